@@ -1,0 +1,49 @@
+// Who may import whom: docs/architecture.md draws it, this file enforces it (npm run lint:imports).
+// Each room lists the rooms it may look into; everything else is an error.
+const mayImport = {
+  measure: [],
+  place: ['measure'],
+  events: ['measure', 'place'],
+  'log/entry': [],
+  'log/store': ['log/entry'],
+  stand: ['measure', 'place', 'events', 'log/entry'],
+  record: ['measure', 'place', 'events', 'log/entry', 'log/store', 'stand'],
+  felling: ['measure', 'place', 'events', 'stand'],
+  layers: ['measure', 'place', 'events', 'log/entry', 'stand'],
+  rules: ['measure', 'place', 'events', 'log/entry', 'stand'],
+  reports: ['measure', 'place', 'events', 'log/entry', 'stand', 'felling', 'layers', 'rules'],
+  server: ['measure', 'place', 'events', 'log/entry', 'log/store', 'stand', 'record', 'felling', 'layers', 'rules', 'reports'],
+  web: ['measure', 'place', 'events', 'log/entry', 'stand', 'felling'],
+};
+const pure = '^src/(measure|place|events|log/entry|stand|felling|layers|rules)/';
+
+const rooms = Object.entries(mayImport).map(([room, friends]) => ({
+  name: `${room.replace('/', '-')}-looks-only-into-its-neighbours`,
+  severity: 'error',
+  from: { path: `^src/${room}/` },
+  to: { path: '^(src|cli)/', pathNot: [room, ...friends].map((name) => `^src/${name}/`) },
+}));
+
+const doors = {
+  name: 'a-room-is-entered-by-its-index',
+  comment: "A folder's index.ts is its only door.",
+  severity: 'error',
+  from: { path: '^(src/(?:log/)?[^/]+|cli)/' },
+  to: { path: '^src/(?:log/)?[^/]+/.+', pathNot: ['^src/(?:log/)?[^/]+/index\\.ts$', '^$1/'] },
+};
+
+module.exports = {
+  forbidden: [
+    ...rooms,
+    doors,
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'pure-rooms-know-no-node', severity: 'error', from: { path: pure }, to: { dependencyTypes: ['core'] } },
+    { name: 'no-unresolved', severity: 'error', from: {}, to: { couldNotResolve: true } },
+  ],
+  options: {
+    parser: 'swc',
+    tsPreCompilationDeps: true,
+    doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: { extensions: ['.ts', '.js', '.json'], conditionNames: ['import', 'node', 'default', 'types'], exportsFields: ['exports'] },
+  },
+};

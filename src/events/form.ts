@@ -1,0 +1,72 @@
+// What a field looks like to a person: the form decides how typed text becomes the stored value,
+// which flag or JSON member it is, and what the reference says about it. Pure.
+import { z } from 'zod';
+
+/** Nouns that have an identity of their own; entries refer to them by UUID, people by label. */
+export const nouns = [
+  'person',
+  'block',
+  'stake',
+  'group',
+  'stem',
+  'sapling',
+  'patch',
+  'hazard',
+  'damage',
+] as const;
+export type Noun = (typeof nouns)[number];
+
+/** The part a length plays; it decides the default unit (inches for a diameter, feet for a height). */
+export type LengthRole = 'diameter' | 'height' | 'distance' | 'small';
+
+export type Form =
+  | { is: 'identity'; noun: Noun }
+  | { is: 'reference'; noun: Noun }
+  | { is: 'entry' }
+  | { is: 'text' }
+  | { is: 'choice'; options: readonly string[] }
+  | { is: 'yes-no' }
+  | { is: 'count' }
+  | { is: 'length'; role: LengthRole }
+  | { is: 'area'; units: readonly string[] }
+  | { is: 'number-with-unit'; units: readonly string[] }
+  | { is: 'azimuth' }
+  | { is: 'lean' }
+  | { is: 'position' }
+  | { is: 'ring' }
+  | { is: 'species' }
+  | { is: 'time' }
+  | { is: 'sealed' }
+  | { is: 'data' }
+  | { is: 'list'; of: Form };
+
+/** One field of one kind of entry. `schema` checks the stored value, `form` reads what was typed. */
+export type Field<S extends z.ZodType = z.ZodType> = Readonly<{
+  schema: S;
+  form: Form;
+  help: string;
+  example: string;
+}>;
+export type Fields = Readonly<Record<string, Field>>;
+
+export function field<S extends z.ZodType>(schema: S, form: Form, help: string, example: string): Field<S> {
+  return { schema: schema.meta({ description: help }) as S, form, help, example };
+}
+
+/** The same field, which may be left out. */
+export function optional<S extends z.ZodType>(inner: Field<S>): Field<z.ZodOptional<S>> {
+  return { ...inner, schema: inner.schema.optional() };
+}
+
+/** Several values of the same field; typed as one text with semicolons, or by giving the flag again. */
+export function many<S extends z.ZodType>(inner: Field<S>): Field<z.ZodArray<S>> {
+  return {
+    ...inner,
+    schema: z.array(inner.schema).max(200).meta({ description: inner.help }),
+    form: { is: 'list', of: inner.form },
+  };
+}
+
+export function isRequired(candidate: Field): boolean {
+  return !(candidate.schema instanceof z.ZodOptional);
+}

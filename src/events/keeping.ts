@@ -1,0 +1,124 @@
+// Keeping the log: notes, photos, clocks, reports, and putting mistakes right.
+import { z } from 'zod';
+import {
+  azimuth,
+  count,
+  data,
+  entryReference,
+  happened,
+  label,
+  position,
+  reference,
+  sealed,
+  sha256,
+  text,
+  timeSpan,
+} from './fields.ts';
+import { field, optional } from './form.ts';
+import { defineKind, type JsonObject } from './kind.ts';
+
+const chapter = 'Keeping the log';
+
+const about = {
+  stem: optional(reference('stem', 'About which stem.', 'A12')),
+  sapling: optional(reference('sapling', 'About which sapling.', 's1')),
+  group: optional(reference('group', 'About which group.', 'G1')),
+  block: optional(reference('block', 'About which block.', 'North cove')),
+};
+
+export const noteWritten = defineKind({
+  type: 'note-written',
+  chapter,
+  title: 'Note written',
+  help: 'Anything worth remembering.',
+  fields: {
+    text: text('The note.', 'wind rising from the west, stopped at noon'),
+    ...about,
+    position: optional(position('Where.')),
+  },
+  example: { text: 'wind rising from the west, stopped at noon', group: 'G1' },
+});
+
+export const photoTaken = defineKind({
+  type: 'photo-taken',
+  chapter,
+  title: 'Photo taken',
+  help: 'A photo, kept beside the log by its hash, erasable.',
+  fields: {
+    photo: sealed('The picture file.', 'stump-A12.jpg'),
+    mediaType: label('Media type of the file.', 'image/jpeg'),
+    of: optional(text('What it shows.', 'stump of A12 with rot')),
+    ...about,
+    facing: optional(azimuth('Direction the camera faced.', '40 mag')),
+    position: optional(position('Where it was taken.')),
+  },
+  example: { photo: 'stump-A12.jpg', mediaType: 'image/jpeg', of: 'stump of A12 with rot', stem: 'A12' },
+});
+
+export const clockOffsetNoted = defineKind({
+  type: 'clock-offset-noted',
+  chapter,
+  title: 'Clock offset noted',
+  help: "A device's clock was found to be wrong. Its times stay as written; the order of happening allows for it.",
+  fields: {
+    device: field(z.uuid(), { is: 'data' }, 'Which device (this one, if left out on the command line).', ''),
+    ahead: timeSpan('How far its clock is ahead of true time; negative when it is behind.', '-300 s'),
+    since: optional(happened('From when on it was wrong, by its own clock.')),
+  },
+  example: { ahead: '-300 s' },
+});
+
+export const reportIssued = defineKind({
+  type: 'report-issued',
+  chapter,
+  title: 'Report issued',
+  help: 'A report left the house. Its hash, the size of the log and the program version are kept, so that it can be made again.',
+  fields: {
+    report: label('Which report.', 'harvest'),
+    sha256: sha256('Hash of the report as issued (its JSON form).'),
+    size: count('Entries in the log when it was made.', '214'),
+    root: sha256('Root of the log at that size.'),
+    rules: optional(
+      data(
+        z.array(z.strictObject({ name: z.string().max(200), sha256: z.string() })),
+        'Rule texts it was held against, by hash.',
+      ),
+    ),
+    program: label('Program and version that made it.', 'gapledger 0.1.0'),
+    to: optional(label('Whom it was for, by office and not by name.', 'county forester')),
+  },
+  example: { report: 'harvest', to: 'county forester' },
+});
+
+const jsonObject = z.custom<JsonObject>(
+  (value) => typeof value === 'object' && value !== null && !Array.isArray(value),
+  { message: 'a JSON object' },
+);
+
+export const entryAmended = defineKind({
+  type: 'entry-amended',
+  chapter,
+  title: 'Entry amended',
+  help: 'Puts an earlier entry right: a whole new body and time for the same kind. The earlier version stays in the log.',
+  fields: {
+    replaces: entryReference('The version that it replaces: an entry, or an earlier amendment.'),
+    type: label('Kind of the entry.', 'stem-marked'),
+    v: count('Version of the body.', '1'),
+    body: data(jsonObject, 'The whole new body.'),
+    happenedAt: happened('When it happened.'),
+    reason: text('What was wrong.', 'tag misread: A12, not A21'),
+  },
+  example: { replaces: '17', reason: 'tag misread: A12, not A21' },
+});
+
+export const entryStruck = defineKind({
+  type: 'entry-struck',
+  chapter,
+  title: 'Entry struck',
+  help: 'Takes an entry or a correction out of the stand. It stays in the log; striking the strike restores it.',
+  fields: {
+    strikes: entryReference('Which entry or correction.'),
+    reason: text('Why.', 'recorded twice'),
+  },
+  example: { strikes: '17', reason: 'recorded twice' },
+});

@@ -1,0 +1,69 @@
+// The logbook itself and the people in it.
+import { angle, choice, crsCode, identity, label, length, reference, sealed, text } from './fields.ts';
+import { optional } from './form.ts';
+import { defineKind } from './kind.ts';
+
+const chapter = 'Logbook and people';
+
+export const logbookOpened = defineKind({
+  type: 'logbook-opened',
+  chapter,
+  title: 'Logbook opened',
+  help: 'The first entry: which property, which time zone, which units a bare number has, which CRS to work in.',
+  fields: {
+    name: label('What the property is called.', 'Cold Spring woods'),
+    zone: label('IANA time zone of the woods; times without an offset are read in it.', 'America/New_York'),
+    units: choice(['us', 'metric'], 'Units of bare numbers: us (in, ft, ac) or metric (cm, m, ha).'),
+    crs: crsCode('Working CRS: areas are computed in it and layers exported in it.', 'EPSG:2264'),
+    breastHeight: optional(
+      length(
+        'height',
+        'Height above ground at which diameters are taken; printed with every figure.',
+        '4.5 ft',
+      ),
+    ),
+    declination: optional(
+      angle("The user's own magnetic declination (east positive), used instead of the model.", '-8.1 deg'),
+    ),
+  },
+  example: {
+    name: 'Cold Spring woods',
+    zone: 'America/New_York',
+    units: 'us',
+    crs: 'EPSG:2264',
+    breastHeight: '4.5 ft',
+  },
+});
+
+export const personNamed = defineKind({
+  type: 'person-named',
+  chapter,
+  title: 'Person named',
+  help: 'Gives a name to somebody who marks, fells or keeps the log. The name is kept apart and can be erased.',
+  fields: {
+    person: identity('person'),
+    name: sealed('The name as it is to stand in reports.', 'Ann Weaver'),
+    part: optional(
+      choice(['owner', 'forester', 'feller', 'helper', 'office', 'other'], 'What this person does here.'),
+    ),
+    contact: optional(sealed('Telephone or address.', '555-0142')),
+  },
+  example: { name: 'Ann Weaver', part: 'owner' },
+});
+
+export const personalDataErased = defineKind({
+  type: 'personal-data-erased',
+  chapter,
+  title: 'Personal data erased',
+  help: 'Removes a name, a contact or a photo for good. The entries stay; verify then says "erased", not "changed".',
+  fields: {
+    person: optional(reference('person', 'Whose name and contact.', 'Ann Weaver')),
+    photo: optional(sealed('Which photo (its hash).', '')),
+    reason: text('Why, and who asked.', 'asked for by the person'),
+  },
+  between: (body) =>
+    body.person === undefined && body.photo === undefined
+      ? [{ field: 'person', value: '', remedy: 'name the person, or the photo by its hash' }]
+      : [],
+  example: { person: 'Ann Weaver', reason: 'asked for by the person' },
+});

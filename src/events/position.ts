@@ -1,0 +1,132 @@
+// Reads positions as people write them: a fix, projected coordinates, azimuth and distance from a stake
+// or stem, x and y on a block's axes, or unknown. Nothing is computed: the position is kept as entered.
+import type { PositionEntered } from '../place/index.ts';
+import type { QuantityEntered } from './fields.ts';
+import { lengthUnits, slopeUnits } from './fields.ts';
+import type { Noun } from './form.ts';
+import { defaultLengthUnit, type Read, readAzimuth, readQuantity, type UnitSystem } from './quantity.ts';
+
+export type FindByLabel = (noun: Noun, text: string) => Read<string>;
+
+const decimalText = String.raw`-?\d+(?:\.\d+)?`;
+const fix = new RegExp(
+  `^(?:fix\\s+)?(${decimalText})\\s*,\\s*(${decimalText})(?:\\s*(?:\\+-|±)\\s*(.+))?$`,
+  'i',
+);
+const grid = new RegExp(
+  `^(EPSG:\\d{4,6})\\s+(${decimalText})\\s*[, ]\\s*(${decimalText})(?:\\s*(?:\\+-|±)\\s*(.+))?$`,
+  'i',
+);
+const offset = /^(.+?),\s*(.+?)(?:,\s*slope\s+(.+?))?\s+from\s+(stake|stem)\s+(.+)$/i;
+const local = /^x\s+(.+?),\s*y\s+(.+?)\s+in\s+(?:block\s+)?(.+)$/i;
+const shapes =
+  'write "35.7121, -81.6834 +-4 m", "EPSG:2264 1209000, 741000", "135 mag, 42 ft from stake A", "x 12 m, y 30 m in block North" or "unknown"';
+
+/** Reads one position. Errors name the part that could not be read. */
+export function readPosition(text: string, units: UnitSystem, find: FindByLabel): Read<PositionEntered> {
+  const written = text.trim();
+  if (/^(unknown|later)$/i.test(written)) return { ok: true, value: { how: 'unknown' } };
+  return (
+    readGrid(written, units) ??
+    readFix(written, units) ??
+    readOffset(written, units, find) ??
+    readLocal(written, units, find) ?? { ok: false, remedy: shapes }
+  );
+}
+
+/** Reads a ring: positions with semicolons between them. */
+export function readRing(text: string, units: UnitSystem, find: FindByLabel): Read<PositionEntered[]> {
+  const ring: PositionEntered[] = [];
+  for (const [index, part] of text
+    .split(';')
+    .map((corner) => corner.trim())
+    .filter(Boolean)
+    .entries()) {
+    const corner = readPosition(part, units, find);
+    if (!corner.ok) return { ok: false, remedy: `corner ${index + 1} ("${part}"): ${corner.remedy}` };
+    ring.push(corner.value);
+  }
+  return ring.length < 3
+    ? { ok: false, remedy: 'an edge has at least three corners, with semicolons between them' }
+    : { ok: true, value: ring };
+}
+
+function readFix(written: string, units: UnitSystem): Read<PositionEntered> | undefined {
+  const parts = fix.exec(written);
+  if (!parts) return undefined;
+  const [, lat = '', lon = '', accuracy] = parts;
+  if (Math.abs(Number(lat)) > 90) {
+    const swapped =
+      Math.abs(Number(lon)) <= 90
+        ? '; are latitude and longitude swapped?'
+        : '; projected coordinates need their EPSG code';
+    return { ok: false, remedy: `${lat} is no latitude${swapped}` };
+  }
+  if (Math.abs(Number(lon)) > 180) return { ok: false, remedy: `${lon} is no longitude` };
+  return withAccuracy({ how: 'fix', lat, lon }, accuracy, units);
+}
+
+function readGrid(written: string, units: UnitSystem): Read<PositionEntered> | undefined {
+  const parts = grid.exec(written);
+  if (!parts) return undefined;
+  const [, crs = '', easting = '', northing = '', accuracy] = parts;
+  return withAccuracy({ how: 'grid', crs: crs.toUpperCase(), easting, northing }, accuracy, units);
+}
+
+function withAccuracy<P extends PositionEntered>(
+  position: P,
+  text: string | undefined,
+  units: UnitSystem,
+): Read<P> {
+  if (text === undefined) return { ok: true, value: position };
+  const accuracy = readLength(text, units);
+  return accuracy.ok
+    ? { ok: true, value: { ...position, accuracy: accuracy.value } }
+    : { ok: false, remedy: `accuracy: ${accuracy.remedy}` };
+}
+
+function readOffset(
+  written: string,
+  units: UnitSystem,
+  find: FindByLabel,
+): Read<PositionEntered> | undefined {
+  const parts = offset.exec(written);
+  if (!parts) return undefined;
+  const [, azimuthText = '', distanceText = '', slopeText, noun = '', label = ''] = parts;
+  const azimuth = readAzimuth(azimuthText);
+  if (!azimuth.ok) return { ok: false, remedy: `azimuth: ${azimuth.remedy}` };
+  const distance = readLength(distanceText, units);
+  if (!distance.ok) return { ok: false, remedy: `distance: ${distance.remedy}` };
+  const slope = slopeText === undefined ? undefined : readQuantity(slopeText, slopeUnits, undefined);
+  if (slope && !slope.ok) return { ok: false, remedy: `slope: ${slope.remedy}` };
+  const onStake = noun.toLowerCase() === 'stake';
+  const anchor = find(onStake ? 'stake' : 'stem', label);
+  if (!anchor.ok) return anchor;
+  const from = onStake ? { stake: anchor.value } : { stem: anchor.value };
+  return {
+    ok: true,
+    value: {
+      how: 'offset',
+      from,
+      azimuth: azimuth.value,
+      distance: distance.value,
+      ...(slope ? { slope: slope.value } : {}),
+    },
+  };
+}
+
+function readLocal(written: string, units: UnitSystem, find: FindByLabel): Read<PositionEntered> | undefined {
+  const parts = local.exec(written);
+  if (!parts) return undefined;
+  const [, xText = '', yText = '', label = ''] = parts;
+  const x = readLength(xText, units);
+  const y = readLength(yText, units);
+  if (!x.ok) return { ok: false, remedy: `x: ${x.remedy}` };
+  if (!y.ok) return { ok: false, remedy: `y: ${y.remedy}` };
+  const block = find('block', label);
+  return block.ok ? { ok: true, value: { how: 'local', block: block.value, x: x.value, y: y.value } } : block;
+}
+
+function readLength(text: string, units: UnitSystem): Read<QuantityEntered> {
+  return readQuantity(text, lengthUnits, defaultLengthUnit(units, 'distance'));
+}

@@ -1,0 +1,4 @@
+/** Measuring trees and land: units and mensuration. Pure functions, each with its source; knows no other room. */
+export { basalArea } from './basal-area.ts';
+export type { AreaUnit, LengthUnit } from './units.ts';
+export { AREA_UNITS, areaIn, isAreaUnit, isLengthUnit, LENGTH_UNITS, lengthIn } from './units.ts';

@@ -56,6 +56,9 @@ export function whyNotCrs(code: string): string {
   if (number === '4326') {
     return 'EPSG:4326 is latitude and longitude; give them as a fix (latitude, longitude), not as easting and northing.';
   }
+  if (number === '3857') {
+    return 'EPSG:3857 (web Mercator) is for looking at maps: it stretches lengths by a third and more in temperate latitudes; use UTM or a State Plane zone.';
+  }
   refusals ??= new Map(
     table.refused.flatMap(({ datum, codes }) => codes.map((each) => [each, datum] as const)),
   );

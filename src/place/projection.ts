@@ -26,8 +26,8 @@ const converters = new Map<string, Converter>();
  */
 export function project(code: string, at: LonLat): GridPoint {
   const { info, pipe } = converterFor(code);
-  const [x, y] = pipe.forward([at.lon, at.lat]);
-  if (!isPosition(at) || !Number.isFinite(x) || !Number.isFinite(y)) {
+  const [x, y] = isPosition(at) ? pipe.forward([at.lon, at.lat]) : [Number.NaN, Number.NaN];
+  if (!Number.isFinite(x) || !Number.isFinite(y)) {
     throw new PlaceError(
       'position',
       `${at.lat}, ${at.lon}`,
@@ -45,7 +45,7 @@ export function project(code: string, at: LonLat): GridPoint {
 export function unproject(code: string, point: GridPoint): LonLat {
   const { info, pipe } = converterFor(code);
   const finite = Number.isFinite(point.x) && Number.isFinite(point.y);
-  const [lon, lat] = finite ? pipe.inverse([point.x, point.y]) : [Number.NaN, Number.NaN];
+  const { lon, lat } = finite ? inverse(info, pipe, point) : { lon: Number.NaN, lat: Number.NaN };
   if (!isPosition({ lon, lat })) {
     throw new PlaceError(
       'easting and northing',
@@ -87,6 +87,23 @@ export function planarArea(code: string, ring: readonly LonLat[]): number {
     twice += (point.x - first.x) * (next.y - first.y) - (next.x - first.x) * (point.y - first.y);
   }
   return Math.abs(twice / 2) * lengthIn(1, info.unit, 'm') ** 2;
+}
+
+/**
+ * proj4 takes equal-area grids back by a short series, 2 mm off at the edge of Europe. Going there and back once more
+ * shows that error, and taking it off leaves less than a hundredth of a millimetre.
+ */
+function inverse({ conformal }: CrsInfo, pipe: Pipe, { x, y }: GridPoint): LonLat {
+  const [lon, lat] = pipe.inverse([x, y]);
+  const first = { lon: onEarth(lon), lat };
+  if (conformal || !isPosition(first)) return first;
+  const [lonAgain, latAgain] = pipe.inverse(pipe.forward([first.lon, lat]));
+  return { lon: onEarth(2 * first.lon - lonAgain), lat: 2 * lat - latAgain };
+}
+
+/** A longitude brought to -180 to 180: proj4 hands out a hair more at the antimeridian. */
+function onEarth(lon: number): number {
+  return Math.abs(lon) <= 180 ? lon : wrapped(lon + 180) - 180;
 }
 
 function converterFor(code: string): Converter {

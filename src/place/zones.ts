@@ -32,13 +32,16 @@ export function nearestZones(at: LonLat): {
   readonly utm: readonly CrsInfo[];
   readonly statePlane: readonly CrsInfo[];
 } {
-  const here = listCrs().filter((system) => contains(system, at));
   const zone = utmZone(at);
   const ending = zone === undefined ? undefined : new RegExp(`zone ${zone.zone}${zone.hemisphere}?$`);
+  // Norway's and Svalbard's zones reach up to half a zone beyond their regular edges, which is all the bounds know.
+  const margin = exceptionalZone(at.lon, at.lat) === undefined ? 0 : 3;
   return {
-    utm: here.filter(({ kind, name }) => kind === 'UTM' && ending?.test(name) === true),
-    statePlane: here
-      .filter(({ kind }) => kind === 'State Plane')
+    utm: listCrs().filter(
+      (system) => system.kind === 'UTM' && ending?.test(system.name) === true && contains(system, at, margin),
+    ),
+    statePlane: listCrs()
+      .filter((system) => system.kind === 'State Plane' && contains(system, at))
       .sort((one, other) => eccentricity(one, at) - eccentricity(other, at)),
   };
 }

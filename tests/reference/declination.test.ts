@@ -1,0 +1,109 @@
+/** Published declinations, azimuth references and slope reductions. The source of every row stands beside it. */
+import geomagnetism from 'geomagnetism';
+import { describe, expect, test } from 'vitest';
+import type { Azimuth } from '../../src/place/index.ts';
+import { declination, horizontalDistance, toTrueAzimuth } from '../../src/place/index.ts';
+
+/** The instant a decimal year of the model stands for: 365 days of noon to noon, as the published tables count them. */
+function instant(year: number): string {
+  const whole = Math.floor(year);
+  return new Date(Date.UTC(whole) + (year - whole) * 365 * 86_400_000).toISOString();
+}
+
+describe('World Magnetic Model 2025', () => {
+  // NOAA NCEI and BGS, WMM2025_TestValues (secondary transcription), 0 km; degrees, to 0.01.
+  test.each([
+    [2025, 80, 0, 1.28],
+    [2025, 0, 120, -0.16],
+    [2025, -80, -120, 68.78],
+    [2027.5, 80, 0, 2.59],
+    [2027.5, 0, 120, -0.24],
+  ])('published: %d at %d, %d is %d°', (year, lat, lon, expected) => {
+    expect(declinationOn(instant(year), lat, lon)).toBeCloseTo(expected, 2);
+  });
+
+  // The same publication, above ground: these judge the package underneath.
+  test.each([
+    [2025, 100, 80, 0, 0.85],
+    [2027.5, 100, -80, -120, 67.93],
+    [2025, 28, 89, -121, -99.77],
+    [2025, 48, 80, -96, -29.91],
+    [2025.5, 6, -36, -137, 20.28],
+    [2026.5, 12, 33, -145, 11.96],
+    [2027, 44, -43, -111, 24.31],
+    [2027.5, 8, 62, 53, 19.39],
+    [2028.5, 28, 54, -120, 15.43],
+    [2029.5, 31, 13, -132, 9.04],
+  ])('published: %d at %d km, %d, %d is %d°', (year, kilometres, lat, lon, expected) => {
+    const { decl } = geomagnetism.model(new Date(instant(year))).point([lat, lon, kilometres]);
+    expect(Math.abs(decl - expected)).toBeLessThan(0.0101);
+  });
+
+  // Computed by an independent synthesis from the published coefficients, which also gave the rows above.
+  test.each([
+    [44, -72, [-14.04, -13.92, -13.85, -13.69]],
+    [45, -69, [-15.31, -15.15, -15.04, -14.83]],
+    [46, -66, [-16.28, -16.09, -15.96, -15.7]],
+    [43, -75, [-12.5, -12.42, -12.37, -12.27]],
+    [46.5, -84, [-7.59, -7.55, -7.53, -7.49]],
+  ])('woodlots at %d, %d', (lat, lon, expected) => {
+    for (const [position, year] of [2025, 2026.5, 2027.5, 2029.5].entries()) {
+      const difference = declinationOn(instant(year), lat, lon) - (expected[position] ?? Number.NaN);
+      expect(Math.abs(difference), `${year}`).toBeLessThan(0.01);
+    }
+  });
+
+  test('east and west are said in words', () => {
+    expect(declination({ lat: 44, lon: -72 }, '2026-07-02')).toMatchObject({ words: '13.9° west' });
+    expect(declination({ lat: 54, lon: -120 }, '2028-07-02')).toMatchObject({
+      words: expect.stringMatching(/° east$/) as unknown,
+    });
+  });
+
+  test.each(['2014-11-01', '2029-12-31', '1998-05-05'])(
+    'there is none for %s, and the reason asks for a value',
+    (when) => {
+      expect(declination({ lat: 44, lon: -72 }, when)).toEqual({
+        why: expect.stringMatching(
+          new RegExp(`do not cover ${when}; give the logbook a declination`),
+        ) as unknown,
+      });
+    },
+  );
+
+  test.each(['2015-06-01', '2021-06-01', '2024-12-05', '2029-11-01'])('there is one for %s', (when) => {
+    expect(declination({ lat: 44, lon: -72 }, when)).toHaveProperty('value');
+  });
+
+  function declinationOn(when: string, lat: number, lon: number): number {
+    const answer = declination({ lat, lon }, when);
+    if ('why' in answer) throw new Error(answer.why);
+    return answer.value;
+  }
+});
+
+describe('azimuths', () => {
+  test('magnetic 010 at 13.92° west is true 356.08', () => {
+    // The rule: true is magnetic plus declination, east positive, brought to 0-360.
+    const azimuth: Azimuth = { text: '010 mag', value: '010', reference: 'mag' };
+    const answer = toTrueAzimuth(azimuth, { lat: 44, lon: -72 }, '2026-07-02T12:00:00Z', -13.92);
+    expect(answer).toMatchObject({ ok: true, value: expect.closeTo(356.08, 9) as unknown });
+    expect(answer).toHaveProperty('words', expect.stringContaining('13.9° west as the logbook gives it'));
+  });
+});
+
+describe('horizontal distance', () => {
+  // Trigonometry: distance / √(1 + (grade/100)²). Grades in percent with their angles in degrees.
+  test.each([
+    [100, 10, 99.504, 5.71],
+    [100, 20, 98.058, 11.31],
+    [100, 30, 95.783, 16.7],
+    [100, 40, 92.848, 21.8],
+    [100, 50, 89.443, 26.57],
+    [66, 35, 62.295, 19.29],
+  ])('%d along a slope of %d %% are %d level', (taped, grade, level, angle) => {
+    expect(horizontalDistance(taped, { value: grade, unit: '%' })).toBeCloseTo(level, 3);
+    // The angles are given to 0.01°, which is 0.008 in 100.
+    expect(Math.abs(horizontalDistance(taped, { value: angle, unit: 'deg' }) - level)).toBeLessThan(0.008);
+  });
+});

@@ -18,7 +18,7 @@ export function needs(...commands: string[]): boolean {
   const missing = commands.filter((command) => !isOnPath(command));
   if (missing.length === 0) return true;
   noteMissing(missing);
-  if (process.env['CI'] === 'true') {
+  if (process.env.CI === 'true') {
     throw new Error(
       `Programs missing: ${missing.join(', ')}. With CI=true no test may be skipped; run "npm test" as root on Debian, or install them.`,
     );
@@ -29,7 +29,7 @@ export function needs(...commands: string[]): boolean {
 function isOnPath(command: string): boolean {
   const known = found.get(command);
   if (known !== undefined) return known;
-  const folders = (process.env['PATH'] ?? '').split(delimiter).filter((folder) => folder !== '');
+  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
   const there = folders.some((folder) => isExecutableFile(join(folder, command)));
   found.set(command, there);
   return there;
@@ -46,6 +46,6 @@ function isExecutableFile(path: string): boolean {
 
 /** tests/run.mjs names the file; under a bare vitest nobody collects, so nothing is written. */
 function noteMissing(commands: readonly string[]): void {
-  const file = process.env['GAPLEDGER_MISSING'];
+  const file = process.env.GAPLEDGER_MISSING;
   if (file) appendFileSync(file, commands.map((command) => `${command}\n`).join(''));
 }

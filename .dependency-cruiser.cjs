@@ -1,4 +1,4 @@
-// Who may import whom: docs/architecture.md draws it, this file enforces it (npm run lint:imports).
+// Who may import whom: docs/architecture.md draws it, this file enforces it (npm run check:imports).
 // Each room lists the rooms it may look into; everything else is an error.
 const mayImport = {
   measure: [],
@@ -12,7 +12,19 @@ const mayImport = {
   layers: ['measure', 'place', 'events', 'log/entry', 'stand'],
   rules: ['measure', 'place', 'events', 'log/entry', 'stand'],
   reports: ['measure', 'place', 'events', 'log/entry', 'stand', 'felling', 'layers', 'rules'],
-  server: ['measure', 'place', 'events', 'log/entry', 'log/store', 'stand', 'record', 'felling', 'layers', 'rules', 'reports'],
+  server: [
+    'measure',
+    'place',
+    'events',
+    'log/entry',
+    'log/store',
+    'stand',
+    'record',
+    'felling',
+    'layers',
+    'rules',
+    'reports',
+  ],
   web: ['measure', 'place', 'events', 'log/entry', 'stand', 'felling'],
 };
 const pure = '^src/(measure|place|events|log/entry|stand|felling|layers|rules)/';
@@ -37,13 +49,22 @@ module.exports = {
     ...rooms,
     doors,
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
-    { name: 'pure-rooms-know-no-node', severity: 'error', from: { path: pure }, to: { dependencyTypes: ['core'] } },
+    {
+      name: 'pure-rooms-know-no-node',
+      severity: 'error',
+      from: { path: pure },
+      to: { dependencyTypes: ['core'] },
+    },
     { name: 'no-unresolved', severity: 'error', from: {}, to: { couldNotResolve: true } },
   ],
   options: {
     parser: 'swc',
     tsPreCompilationDeps: true,
     doNotFollow: { path: 'node_modules' },
-    enhancedResolveOptions: { extensions: ['.ts', '.js', '.json'], conditionNames: ['import', 'node', 'default', 'types'], exportsFields: ['exports'] },
+    enhancedResolveOptions: {
+      extensions: ['.ts', '.js', '.json'],
+      conditionNames: ['import', 'node', 'default', 'types'],
+      exportsFields: ['exports'],
+    },
   },
 };

@@ -41,7 +41,11 @@ function install(names) {
   const failed = run('apt-get', ['update', '-qq'], env);
   // A stale list of one mirror does not keep the others from serving, so the installation is tried all the same.
   if (failed) console.log(`apt-get update failed (${failed}); trying with the package lists that are there.`);
-  return run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names], env);
+  return run(
+    'apt-get',
+    ['install', '-y', '-qq', '-o', 'Dpkg::Use-Pty=0', '--no-install-recommends', ...names],
+    env,
+  );
 }
 
 /** @param {{ name: string, program: string }} entry */

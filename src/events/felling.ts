@@ -1,5 +1,16 @@
 // What happened to stems: felled, hung up, found down or dead; and what the stump showed.
-import { azimuth, choice, count, length, position, reference, text, yesNo } from './fields.ts';
+import {
+  azimuth,
+  choice,
+  count,
+  label,
+  length,
+  position,
+  reference,
+  species,
+  text,
+  yesNo,
+} from './fields.ts';
 import { optional } from './form.ts';
 import { defineKind } from './kind.ts';
 
@@ -8,11 +19,20 @@ const chapter = 'Felling and stumps';
 const lay = () =>
   azimuth('Azimuth of the lay as measured after the fall. Left out means not measured.', '40 mag');
 
+/** For a stem that was never marked: `new` as the stem, and what is known of it. */
+const neverMarked = {
+  tag: optional(label('Tag, when the stem was never marked.', 'U1')),
+  species: optional(species('Species, when the stem was never marked.', 'red maple')),
+  dbh: optional(length('diameter', 'Diameter at breast height, when the stem was never marked.', '9 in')),
+  group: optional(reference('group', 'In which group, when the stem was never marked.', 'G1')),
+  position: optional(position('Where, when the stem was never located.')),
+};
+
 export const stemFelled = defineKind({
   type: 'stem-felled',
   chapter,
   title: 'Stem felled',
-  help: 'A stem was cut. Say whether it is down or hung up; the lay only if it was measured.',
+  help: 'A stem was cut (a stem that was never marked is "new"). Say whether it is down or hung up; the lay only if it was measured.',
   fields: {
     stem: reference('stem', 'Which stem.', 'A12'),
     came: choice(['down', 'hung-up'], 'Down on the ground, or lodged in another tree.'),
@@ -28,6 +48,7 @@ export const stemFelled = defineKind({
     lever: optional(yesNo('Felling lever used.')),
     winch: optional(yesNo('Pulled with a winch.')),
     differed: optional(text('What went otherwise than meant.', 'turned left on the hinge')),
+    ...neverMarked,
   },
   between: (body) =>
     body.hungOn !== undefined && body.came === 'down'
@@ -71,6 +92,7 @@ export const stemFoundDown = defineKind({
     stem: reference('stem', 'Which stem.', 'A12'),
     cause: optional(choice(['uprooted', 'snapped', 'struck', 'unknown'], 'What brought it down.')),
     lay: optional(lay()),
+    ...neverMarked,
   },
   example: { stem: 'A12', cause: 'uprooted' },
 });
@@ -83,6 +105,7 @@ export const stemFoundDead = defineKind({
   fields: {
     stem: reference('stem', 'Which stem.', 'A12'),
     note: optional(text('What was seen.', 'bark loose, top gone')),
+    ...neverMarked,
   },
   example: { stem: 'A12', note: 'bark loose, top gone' },
 });

@@ -22,6 +22,8 @@ import { contains } from './zones.ts';
 export type PositionContext = {
   /** Where a stake or stem is. Following chains of offsets, and refusing a loop, is the caller's. */
   anchor(reference: AnchorReference): Resolved | Unresolved;
+  /** What a stake or stem is called in words. */
+  nameOf(reference: AnchorReference): string;
   /** The axes of a block, if it has any. */
   axes(block: string): BlockAxes | undefined;
   /** ISO instant of the entry, for the magnetic model. */
@@ -114,7 +116,7 @@ function resolveOffset(entered: Offset, context: PositionContext): Resolved | Un
   if (isUnresolved(azimuth)) return azimuth;
   const distance = slope === undefined ? taped.metres : horizontalDistance(taped.metres, slope);
   const onSlope = entered.slope === undefined ? '' : ` on a slope of ${entered.slope.text}`;
-  const anchor = 'stake' in entered.from ? `stake ${entered.from.stake}` : `stem ${entered.from.stem}`;
+  const anchor = context.nameOf(entered.from);
   return resolved(
     destination(start.at, azimuth.value, distance),
     offsetError(start.standardError, distance),

@@ -18,6 +18,7 @@ const context: PositionContext = {
     'stake' in reference && reference.stake === 'A'
       ? { at: STAKE, standardError: 2, via: 'GNSS fix' }
       : { why: 'That anchor has no position.' },
+  nameOf: (reference) => ('stake' in reference ? `stake ${reference.stake}` : `stem ${reference.stem}`),
   axes: (block) => (block === 'north' ? { origin: STAKE, yAzimuthTrue: 30 } : undefined),
   when: '2026-03-04T15:00:00Z',
 };

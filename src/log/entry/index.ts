@@ -1,0 +1,37 @@
+// log/entry: what an entry is, byte by byte, and the tree over all of them. Pure; runs on the phone too.
+// Knows envelopes, hashes and proofs; knows nothing of trees in the woods, files or clocks.
+export {
+  type EntryIssue,
+  type Envelope,
+  type EnvelopeReading,
+  type Happened,
+  type Json,
+  type JsonBody,
+  longestEntry,
+  type Precision,
+  parseEnvelope,
+  readEnvelope,
+  writeEntry,
+} from './envelope.ts';
+export {
+  emptyRoot,
+  fromHex,
+  type Leaf,
+  leafBytes,
+  leafHash,
+  nodeHash,
+  portableSha256,
+  type Sha256,
+  type Signature,
+  seal,
+  toHex,
+} from './hashing.ts';
+export { headText, parseHead, type TreeHead } from './head.ts';
+export {
+  consistencyProof,
+  inclusionProof,
+  type NodeReader,
+  verifyConsistency,
+  verifyInclusion,
+} from './proof.ts';
+export { emptyFrontier, type Frontier, grow, type Node, rootOf, rootOfFrontier, subtreesOf } from './tree.ts';

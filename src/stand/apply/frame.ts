@@ -1,0 +1,79 @@
+// What frames the work: the logbook, people, blocks, stakes; and notes, photos, reports.
+import type { Block, Person, Stake } from '../state.ts';
+import { type Apply, located, take } from './scene.ts';
+
+export const logbookOpened: Apply<'logbook-opened'> = (stand, body, happening) => {
+  // The first one opens the logbook; a second one would be somebody else's and changes nothing.
+  stand.logbook ??= { entry: happening.entry.id, body };
+};
+
+export const personNamed: Apply<'person-named'> = (stand, body, happening) => {
+  const person: Person = { id: body.person, entries: [happening.entry.id], name: body.name, erased: false };
+  take<Partial<Person>>(person, { part: body.part, contact: body.contact });
+  stand.people.set(body.person, person);
+};
+
+export const personalDataErased: Apply<'personal-data-erased'> = (stand, body, happening) => {
+  const person = body.person === undefined ? undefined : stand.people.get(body.person);
+  if (person) {
+    person.erased = true;
+    person.entries.push(happening.entry.id);
+  }
+  for (const photo of stand.photos) if (photo.body.photo === body.photo) photo.erased = true;
+};
+
+export const blockLaidOut: Apply<'block-laid-out'> = (stand, body, happening) => {
+  const block: Block = { id: body.block, entries: [happening.entry.id], name: body.name };
+  const axes =
+    body.axesOrigin === undefined
+      ? undefined
+      : {
+          origin: body.axesOrigin,
+          azimuth: body.axesAzimuth ?? { text: '0 true', value: '0', reference: 'true' as const },
+          when: happening.happenedAt.at,
+        };
+  take<Partial<Block>>(block, {
+    boundary: body.boundary,
+    boundaryFrom: body.boundaryFrom,
+    area: body.area,
+    axes,
+  });
+  const before = stand.blocks.get(body.block);
+  if (before)
+    take<Partial<Block>>(block, { prescription: before.prescription, tallyScope: before.tallyScope });
+  stand.blocks.set(body.block, block);
+};
+
+export const prescriptionSet: Apply<'prescription-set'> = (stand, body, happening) => {
+  blockOf(stand.blocks, body.block).prescription = { entry: happening.entry.id, body };
+};
+
+export const tallyScopeSet: Apply<'tally-scope-set'> = (stand, body, happening) => {
+  blockOf(stand.blocks, body.block).tallyScope = { entry: happening.entry.id, body };
+};
+
+export const stakeSet: Apply<'stake-set'> = (stand, body, happening) => {
+  const stake: Stake = { id: body.stake, entries: [happening.entry.id], label: body.label };
+  take<Partial<Stake>>(stake, { what: body.what, position: located(body.position, happening) });
+  stand.stakes.set(body.stake, stake);
+};
+
+export const noteWritten: Apply<'note-written'> = (stand, body, happening) => {
+  stand.notes.push({ entry: happening.entry.id, at: happening.happenedAt, body });
+};
+
+export const photoTaken: Apply<'photo-taken'> = (stand, body, happening) => {
+  stand.photos.push({ entry: happening.entry.id, at: happening.happenedAt, body, erased: false });
+};
+
+export const reportIssued: Apply<'report-issued'> = (stand, body, happening) => {
+  stand.reports.push({ entry: happening.entry.id, at: happening.happenedAt, body });
+};
+
+function blockOf(blocks: Map<string, Block>, id: string): Block {
+  const known = blocks.get(id);
+  if (known) return known;
+  const block: Block = { id, entries: [], name: `block ${id.slice(-6)}` };
+  blocks.set(id, block);
+  return block;
+}

@@ -1,0 +1,126 @@
+// Groups, and the opening and closing of their openings.
+import type { Happening } from '../entry.ts';
+import { groupLabel, hazardLabel, saplingLabel, stemLabel } from '../labels.ts';
+import type { Group, Hazard, Patch, Sapling, Stand, Stem } from '../state.ts';
+import { type Apply, groupOf, located, raise, take } from './scene.ts';
+
+export const groupLaidOut: Apply<'group-laid-out'> = (stand, body, happening) => {
+  const group = groupOf(stand, body.group, happening);
+  group.introduced = true;
+  group.label = body.label;
+  take<Partial<Group>>(group, {
+    block: body.block,
+    reason: body.reason,
+    center: located(body.center, happening),
+    plannedEdge: body.plannedEdge,
+    plannedArea: body.plannedArea,
+  });
+};
+
+export const groupWidened: Apply<'group-widened'> = (stand, body, happening) => {
+  const group = groupOf(stand, body.group, happening);
+  group.widened.push({ entry: happening.entry.id, reason: body.reason });
+  take<Partial<Group>>(group, { plannedEdge: body.plannedEdge, plannedArea: body.plannedArea });
+};
+
+export const openingClosed: Apply<'opening-closed'> = (stand, body, happening) => {
+  const group = groupOf(stand, body.group, happening);
+  group.opening = 'closed';
+  group.closings.push({ entry: happening.entry.id, at: happening.happenedAt, body });
+  const open = openIn(stand, group.id);
+  for (const stem of open.standing) raiseStanding(stand, group, stem, happening);
+  for (const stem of open.hungUp) raiseHungUp(stand, group, stem, happening);
+  for (const hazard of open.hazards) raiseHazard(stand, group, hazard, happening);
+  for (const sapling of open.uncheckedSaplings)
+    raiseUnchecked(stand, group, { sapling: sapling.id }, saplingLabel(sapling), happening);
+  for (const patch of open.uncheckedPatches)
+    raiseUnchecked(stand, group, { patch: patch.id }, saplingLabel(patch), happening);
+};
+
+export const openingReopened: Apply<'opening-reopened'> = (stand, body, happening) => {
+  groupOf(stand, body.group, happening).opening = 'open';
+};
+
+/** What is still open in a group: this is asked before closing and held against the entry afterwards. */
+export type OpenThings = Readonly<{
+  standing: readonly Stem[];
+  hungUp: readonly Stem[];
+  hazards: readonly Hazard[];
+  uncheckedSaplings: readonly Sapling[];
+  uncheckedPatches: readonly Patch[];
+}>;
+
+export function openIn(stand: Stand, group: string): OpenThings {
+  const stems = [...stand.stems.values()].filter((stem) => stem.group === group);
+  const ids = new Set(stems.map((stem) => stem.id));
+  return {
+    standing: stems.filter(
+      (stem) => stem.mark === 'cut' && (stem.status === 'standing' || stem.status === 'dead'),
+    ),
+    hungUp: stems.filter((stem) => stem.status === 'hung-up'),
+    hazards: [...stand.hazards.values()].filter(
+      (hazard) =>
+        hazard.clearedBy === undefined &&
+        (hazard.group === group || (hazard.stem !== undefined && ids.has(hazard.stem))),
+    ),
+    uncheckedSaplings: [...stand.saplings.values()].filter(
+      (sapling) => sapling.group === group && sapling.checks.length === 0,
+    ),
+    uncheckedPatches: [...stand.patches.values()].filter(
+      (patch) => patch.group === group && patch.checks.length === 0,
+    ),
+  };
+}
+
+function raiseStanding(stand: Stand, group: Group, stem: Stem, happening: Happening): void {
+  raise(
+    stand,
+    happening,
+    'marked-but-standing',
+    { stem: stem.id, group: group.id },
+    `${stemLabel(stem)} is marked to be cut and was standing when ${groupLabel(group)} was closed.`,
+    'Record the felling if it is down, or change its mark to leave and say why it stays.',
+    stem.entries.slice(0, 1),
+  );
+}
+
+function raiseHungUp(stand: Stand, group: Group, stem: Stem, happening: Happening): void {
+  raise(
+    stand,
+    happening,
+    'hung-up-stem-left',
+    { stem: stem.id, group: group.id },
+    `${stemLabel(stem)} was left hung up when ${groupLabel(group)} was closed.`,
+    'Keep everybody away and mark it on the ground. Get trained help; record "hang-up cleared" when it is down.',
+    stem.felling === undefined ? [] : [stem.felling.entry],
+  );
+}
+
+function raiseHazard(stand: Stand, group: Group, hazard: Hazard, happening: Happening): void {
+  raise(
+    stand,
+    happening,
+    'hazard-open-at-closing',
+    { hazard: hazard.id, group: group.id },
+    `A hazard (${hazardLabel(stand, hazard)}) was open when ${groupLabel(group)} was closed.`,
+    'Keep people away and mark it on the ground until it is dealt with; record "hazard cleared" then.',
+    hazard.entries.slice(0, 1),
+  );
+}
+
+function raiseUnchecked(
+  stand: Stand,
+  group: Group,
+  about: { sapling?: string; patch?: string },
+  label: string,
+  happening: Happening,
+): void {
+  raise(
+    stand,
+    happening,
+    'sapling-not-checked',
+    { ...about, group: group.id },
+    `${label} was not checked before ${groupLabel(group)} was closed.`,
+    'Go and look, and record "sapling checked".',
+  );
+}

@@ -1,0 +1,89 @@
+// Marks, measurements and tags of stems.
+import type { Body } from '../../events/index.ts';
+import type { Happening } from '../entry.ts';
+import type { Stand, Stem } from '../state.ts';
+import { type Apply, located, raise, stemOf, take } from './scene.ts';
+
+export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
+  const stem = stemOf(stand, body.stem, happening);
+  stem.introduced = true;
+  stem.mark = body.mark;
+  if (body.tag !== undefined) giveTag(stand, stem, body.tag, happening);
+  take<Partial<Stem>>(stem, {
+    species: body.species,
+    group: body.group,
+    block: body.block,
+    purpose: body.purpose,
+    reason: body.reason,
+    markAtEye: body.markAtEye,
+    markOnStump: body.markOnStump,
+  });
+  takeSeen(stem, body, happening);
+};
+
+export const markChanged: Apply<'mark-changed'> = (stand, body, happening) => {
+  const stem = stemOf(stand, body.stem, happening);
+  stem.mark = body.mark;
+  if (body.mark === 'cut') delete stem.purpose;
+  take<Partial<Stem>>(stem, { group: body.group, reason: body.reason, purpose: body.purpose });
+};
+
+export const stemMeasured: Apply<'stem-measured'> = (stand, body, happening) => {
+  const stem = stemOf(stand, body.stem, happening);
+  take<Partial<Stem>>(stem, { species: body.species });
+  takeSeen(stem, body, happening);
+};
+
+export const tagLost: Apply<'tag-lost'> = (stand, body, happening) => {
+  const stem = stemOf(stand, body.stem, happening);
+  stem.tagLost = true;
+};
+
+export const tagReplaced: Apply<'tag-replaced'> = (stand, body, happening) => {
+  const stem = stemOf(stand, body.stem, happening);
+  if (stem.tag !== undefined) {
+    stem.earlierTags.push(stem.tag);
+    stand.tags.get(stem.tag.toLowerCase())?.delete(stem.id);
+  }
+  giveTag(stand, stem, body.tag, happening);
+};
+
+/** Puts a tag on a stem; a tag that another stem carries is a finding, for tags are labels and not identities. */
+export function giveTag(stand: Stand, stem: Stem, tag: string, happening: Happening): void {
+  const key = tag.toLowerCase();
+  const carriers = stand.tags.get(key) ?? new Set<string>();
+  stand.tags.set(key, carriers);
+  const other = [...carriers].find((id) => id !== stem.id);
+  stem.tag = tag;
+  stem.tagLost = false;
+  carriers.add(stem.id);
+  if (other === undefined) return;
+  raise(
+    stand,
+    happening,
+    'tag-used-twice',
+    { stem: stem.id },
+    `Tag ${tag} is on two stems.`,
+    'Give one of them another tag ("tag replaced"), or strike the entry if it is the same stem marked again.',
+    stand.stems.get(other)?.entries.slice(0, 1),
+  );
+}
+
+type Seen = Pick<
+  Body<'stem-measured'>,
+  'dbh' | 'height' | 'merchantableHeight' | 'lean' | 'decaySigns' | 'seams' | 'defects' | 'vigor' | 'position'
+>;
+
+function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
+  take<Partial<Stem>>(stem, {
+    dbh: body.dbh,
+    height: body.height,
+    merchantableHeight: body.merchantableHeight,
+    lean: body.lean,
+    decaySigns: body.decaySigns,
+    seams: body.seams,
+    defects: body.defects,
+    vigor: body.vigor,
+    position: located(body.position, happening),
+  });
+}

@@ -1,0 +1,260 @@
+// Corrections are resolved before anything is folded: which entries are struck, and which version of the
+// others is in force. A strike may be struck again, an amendment amended again; of two corrections of one
+// version the later id applies. The result depends on the set of entries only, never on their arrival.
+import type { Body } from '../events/index.ts';
+import { readBody } from '../events/index.ts';
+import { compareText, type Happening, instantOf, type LogEntry } from './entry.ts';
+import type { Finding } from './findings.ts';
+import { words } from './labels.ts';
+
+/** What became of an entry in the log. */
+export type Standing = 'in force' | 'amended' | 'struck' | 'replaced' | 'waiting' | 'not readable here';
+
+export type Resolution = {
+  happenings: Happening[];
+  findings: Finding[];
+  /** Only entries that are not simply in force. */
+  standings: Map<string, Standing>;
+  /** Ids that corrections name and nobody has seen yet. */
+  awaited: Set<string>;
+};
+
+type Correction = { entry: LogEntry; target: string; reason: string } & (
+  | { is: 'strike' }
+  | { is: 'amendment'; body: Body<'entry-amended'> }
+);
+
+type Corrections = {
+  all: Map<string, Correction>;
+  byTarget: Map<string, Correction[]>;
+  /** Corrections that refer to themselves by way of others; none of them applies. */
+  circular: Set<string>;
+  live: Set<string>;
+};
+
+/** Resolves all corrections among the known entries. Instants are by the device's own clock. */
+export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolution {
+  const corrections = collect(known);
+  const resolution: Resolution = { happenings: [], findings: [], standings: new Map(), awaited: new Set() };
+  for (const entry of known.values()) {
+    if (corrections.all.has(entry.id)) continue;
+    const happening = happeningOf(entry, corrections, resolution);
+    if (happening) resolution.happenings.push(happening);
+  }
+  for (const correction of corrections.all.values()) judge(correction, known, corrections, resolution);
+  return resolution;
+}
+
+/** Whether an entry of this type corrects another one. */
+export function isCorrection(type: string): boolean {
+  return type === 'entry-amended' || type === 'entry-struck';
+}
+
+function collect(known: ReadonlyMap<string, LogEntry>): Corrections {
+  const all = new Map<string, Correction>();
+  const byTarget = new Map<string, Correction[]>();
+  for (const entry of known.values()) {
+    const correction = isCorrection(entry.type) ? correctionOf(entry) : undefined;
+    if (correction === undefined) continue;
+    all.set(entry.id, correction);
+    const others = byTarget.get(correction.target);
+    if (others) others.push(correction);
+    else byTarget.set(correction.target, [correction]);
+  }
+  const { live, circular } = settle(all, byTarget);
+  return { all, byTarget, circular, live };
+}
+
+function correctionOf(entry: LogEntry): Correction | undefined {
+  const reading = readBody(entry.type, entry.v, entry.body);
+  if (!reading.ok) return undefined;
+  const { event } = reading;
+  if (event.type === 'entry-struck') {
+    return { is: 'strike', entry, target: event.body.strikes, reason: event.body.reason };
+  }
+  if (event.type !== 'entry-amended') return undefined;
+  return { is: 'amendment', entry, target: event.body.replaces, reason: event.body.reason, body: event.body };
+}
+
+/** Judges corrections from the last link of each chain to the first; what remains unjudged is circular. */
+function settle(
+  all: Map<string, Correction>,
+  byTarget: Map<string, Correction[]>,
+): Pick<Corrections, 'live' | 'circular'> {
+  const waitsFor = new Map([...all.keys()].map((id) => [id, byTarget.get(id)?.length ?? 0]));
+  const ready = [...all.values()].filter(({ entry }) => waitsFor.get(entry.id) === 0);
+  const live = new Set<string>();
+  for (let next = ready.pop(); next !== undefined; next = ready.pop()) {
+    if (winnerOf(next.entry.id, byTarget, live)?.is !== 'strike') live.add(next.entry.id);
+    const target = all.get(next.target);
+    waitsFor.delete(next.entry.id);
+    if (target === undefined) continue;
+    const left = (waitsFor.get(target.entry.id) ?? 0) - 1;
+    waitsFor.set(target.entry.id, left);
+    if (left === 0) ready.push(target);
+  }
+  return { live, circular: new Set(waitsFor.keys()) };
+}
+
+function winnerOf(
+  version: string,
+  byTarget: Map<string, Correction[]>,
+  live: Set<string>,
+): Correction | undefined {
+  let winner: Correction | undefined;
+  for (const correction of byTarget.get(version) ?? []) {
+    if (live.has(correction.entry.id) && (winner === undefined || winner.entry.id < correction.entry.id))
+      winner = correction;
+  }
+  return winner;
+}
+
+function happeningOf(
+  entry: LogEntry,
+  corrections: Corrections,
+  resolution: Resolution,
+): Happening | undefined {
+  let version: Correction | undefined;
+  if (corrections.byTarget.size > 0) {
+    for (
+      let winner = winnerFor(entry, entry.id, corrections);
+      winner;
+      winner = winnerFor(entry, winner.entry.id, corrections)
+    ) {
+      if (winner.is === 'strike') {
+        resolution.standings.set(entry.id, 'struck');
+        resolution.findings.push(struck(entry, winner));
+        return undefined;
+      }
+      version = winner;
+    }
+  }
+  const amendment = version?.is === 'amendment' ? version : undefined;
+  const reading = amendment
+    ? readBody(amendment.body.type, amendment.body.v, amendment.body.body)
+    : readBody(entry.type, entry.v, entry.body);
+  if (!reading.ok) {
+    resolution.standings.set(entry.id, 'not readable here');
+    return undefined;
+  }
+  if (amendment) {
+    resolution.standings.set(entry.id, 'amended');
+    resolution.findings.push(amended(entry, amendment));
+  }
+  const happenedAt = amendment?.body.happenedAt ?? entry.happenedAt;
+  return {
+    entry,
+    version: amendment?.entry.id ?? entry.id,
+    event: reading.event,
+    happenedAt,
+    instant: instantOf(happenedAt),
+  };
+}
+
+/** The correction in force of one version of an entry; amendments for another kind are passed over. */
+function winnerFor(base: LogEntry, version: string, corrections: Corrections): Correction | undefined {
+  const fitting = corrections.byTarget.get(version)?.filter((correction) => fits(base, correction));
+  return fitting === undefined
+    ? undefined
+    : winnerOf(version, new Map([[version, fitting]]), corrections.live);
+}
+
+function fits(base: LogEntry, correction: Correction): boolean {
+  return correction.is === 'strike' || correction.body.type === base.type;
+}
+
+/** What a correction itself is worth, and what an auditor would ask about it. */
+function judge(
+  correction: Correction,
+  known: ReadonlyMap<string, LogEntry>,
+  corrections: Corrections,
+  resolution: Resolution,
+): void {
+  const { entry, target } = correction;
+  const targeted = known.get(target);
+  if (targeted === undefined) {
+    resolution.standings.set(entry.id, 'waiting');
+    resolution.awaited.add(target);
+    resolution.findings.push(missing(correction));
+    return;
+  }
+  if (corrections.circular.has(entry.id) || isMisfit(correction, targeted, corrections)) {
+    resolution.standings.set(entry.id, 'waiting');
+    resolution.findings.push(misfit(correction));
+    return;
+  }
+  if (!corrections.live.has(entry.id)) {
+    resolution.standings.set(entry.id, 'struck');
+    return;
+  }
+  const rivals = (corrections.byTarget.get(target) ?? []).filter((rival) =>
+    corrections.live.has(rival.entry.id),
+  );
+  const winner = winnerOf(target, corrections.byTarget, corrections.live);
+  if (winner !== correction) resolution.standings.set(entry.id, 'replaced');
+  else if (rivals.length > 1) resolution.findings.push(rivalry(rivals, winner));
+}
+
+/** An amendment of another kind of entry, or of a strike. */
+function isMisfit(correction: Correction, targeted: LogEntry, corrections: Corrections): boolean {
+  if (correction.is === 'strike') return false;
+  const version = corrections.all.get(targeted.id);
+  if (version === undefined) return targeted.type !== correction.body.type;
+  return version.is === 'strike' || version.body.type !== correction.body.type;
+}
+
+function struck(entry: LogEntry, by: Correction): Finding {
+  return {
+    code: 'struck-entry',
+    entries: [entry.id, by.entry.id],
+    about: {},
+    sentence: `An entry "${words(entry.type)}" was struck: ${by.reason}`,
+    remedy: 'Nothing to do if the reason holds; striking the strike restores the entry.',
+    at: by.entry.recordedAt,
+  };
+}
+
+function amended(entry: LogEntry, by: Correction): Finding {
+  return {
+    code: 'amended-entry',
+    entries: [entry.id, by.entry.id],
+    about: {},
+    sentence: `An entry "${words(entry.type)}" was amended: ${by.reason}`,
+    remedy: 'Nothing to do if the reason holds; both versions stay in the log.',
+    at: by.entry.recordedAt,
+  };
+}
+
+function missing(correction: Correction): Finding {
+  return {
+    code: 'missing-target',
+    entries: [correction.entry.id],
+    about: {},
+    sentence: `A correction names an entry that is not in this log yet: ${correction.reason}`,
+    remedy: "Send the other device's entries; the correction applies as soon as its entry is here.",
+    at: correction.entry.recordedAt,
+  };
+}
+
+function misfit(correction: Correction): Finding {
+  return {
+    code: 'missing-target',
+    entries: [correction.entry.id, correction.target],
+    about: {},
+    sentence: `A correction does not fit what it names, so it does not apply: ${correction.reason}`,
+    remedy:
+      'An amendment is for the same kind of entry, and no chain of corrections leads back to itself. Record the correction again.',
+    at: correction.entry.recordedAt,
+  };
+}
+
+function rivalry(rivals: readonly Correction[], winner: Correction): Finding {
+  return {
+    code: 'two-corrections',
+    entries: rivals.map(({ entry }) => entry.id).sort(compareText),
+    about: {},
+    sentence: `${rivals.length} corrections were made of one version; the later one applies: ${winner.reason}`,
+    remedy: 'Look at both. If the wrong one applies, strike it; the other one then holds.',
+    at: winner.entry.recordedAt,
+  };
+}

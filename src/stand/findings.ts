@@ -1,0 +1,72 @@
+// Findings: things in the log that an auditor would ask about. Each names the entries behind it, says
+// what is the matter and what to do. Nothing is refused because of a finding.
+
+export const findingCodes = [
+  'felled-without-mark',
+  'leave-tree-felled',
+  'felled-twice',
+  'marked-but-standing',
+  'sapling-harmed',
+  'sapling-not-checked',
+  'hazard-open-at-closing',
+  'hung-up-stem-left',
+  'cut-in-closed-opening',
+  'tag-used-twice',
+  'late-entry',
+  'amended-entry',
+  'struck-entry',
+  'two-corrections',
+  'missing-target',
+  'clock-ran-backwards',
+  'date-in-future',
+] as const;
+export type FindingCode = (typeof findingCodes)[number];
+
+/** What the finding is about; ids of things in the stand. */
+export type About = Readonly<{
+  stem?: string;
+  sapling?: string;
+  patch?: string;
+  group?: string;
+  hazard?: string;
+  device?: string;
+}>;
+
+export type Finding = Readonly<{
+  code: FindingCode;
+  /** Ids of the entries behind it. */
+  entries: readonly string[];
+  about: About;
+  sentence: string;
+  remedy: string;
+  /** When the last of its entries happened, RFC 3339. */
+  at: string;
+  /** The entry that settled it afterwards, or 'by later entries'; absent while it is open. */
+  settled?: string;
+}>;
+
+/** Findings about how the log was kept; the others are about the woods. */
+const aboutRecord: ReadonlySet<FindingCode> = new Set([
+  'late-entry',
+  'amended-entry',
+  'struck-entry',
+  'two-corrections',
+  'missing-target',
+  'clock-ran-backwards',
+  'date-in-future',
+]);
+
+export function isAboutRecord(finding: Finding): boolean {
+  return aboutRecord.has(finding.code);
+}
+
+const order = new Map(findingCodes.map((code, index) => [code, index]));
+
+/** A fixed order: by time, then code, then the entries. */
+export function compareFindings(a: Finding, b: Finding): number {
+  return (
+    Date.parse(a.at) - Date.parse(b.at) ||
+    (order.get(a.code) ?? 0) - (order.get(b.code) ?? 0) ||
+    (a.entries.join() < b.entries.join() ? -1 : 1)
+  );
+}

@@ -1,0 +1,146 @@
+// The fold: entries in the order they happened -> the stand, at any moment. Rebuilding is the definition;
+// adding entries at the end is an optimisation that must give the same.
+
+import { readBody } from '../events/index.ts';
+import { apply } from './apply/index.ts';
+import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
+import { compareHappenings, type Happening, instantOf, type LogEntry } from './entry.ts';
+import type { Finding } from './findings.ts';
+import { clockFindings, clockShift, timeFindings } from './record-findings.ts';
+import { arrange, missingThings, settle } from './settle.ts';
+import { emptyStand, type Stand } from './state.ts';
+
+export type FoldOptions = Readonly<{
+  /** Only what happened up to this moment, in milliseconds since 1970. */
+  until?: number;
+}>;
+
+/** The stand together with how it came about. */
+export type Folded = Readonly<{
+  stand: Stand;
+  findings: readonly Finding[];
+  /** Everything that was folded, in order of happening. */
+  happenings: readonly Happening[];
+  /** What became of entries that are not simply in force, by id. */
+  standings: ReadonlyMap<string, Standing>;
+  entries: ReadonlyMap<string, LogEntry>;
+}>;
+
+/** Folds a set of entries. The same set gives the same stand in whatever order it comes. */
+export function fold(entries: Iterable<LogEntry>, options: FoldOptions = {}): Folded {
+  const folding = startFolding(options);
+  folding.add(entries);
+  return folding.folded();
+}
+
+export type Folding = Readonly<{
+  /** Takes in more entries; ids that are known already change nothing. */
+  add: (entries: Iterable<LogEntry>) => void;
+  folded: () => Folded;
+}>;
+
+/** A fold that goes on: entries that happened last and correct nothing are applied to the stand as it is. */
+export function startFolding(options: FoldOptions = {}): Folding {
+  const known = new Map<string, LogEntry>();
+  let built = build(known, options);
+  let stale = false;
+
+  const add = (entries: Iterable<LogEntry>): void => {
+    const fresh: LogEntry[] = [];
+    for (const entry of entries) {
+      if (known.has(entry.id)) continue;
+      known.set(entry.id, entry);
+      fresh.push(entry);
+    }
+    if (fresh.length > 0 && !stale) stale = !extend(built, fresh, options);
+  };
+  const folded = (): Folded => {
+    if (stale) built = build(known, options);
+    stale = false;
+    return finish(built, known);
+  };
+  return { add, folded };
+}
+
+type Built = {
+  stand: Stand;
+  happenings: Happening[];
+  resolution: Resolution;
+  times: Finding[];
+  clocksMoved: boolean;
+};
+
+function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Built {
+  const resolution = resolveCorrections(known);
+  const shift = clockShift(resolution.happenings);
+  const shifted = shift
+    ? resolution.happenings.map((happening) => ({
+        ...happening,
+        instant: shift(happening.entry, happening.instant),
+      }))
+    : resolution.happenings;
+  const happenings = options.until === undefined ? shifted : upTo(shifted, options.until);
+  happenings.sort(compareHappenings);
+  const built: Built = {
+    stand: emptyStand(),
+    happenings: [],
+    resolution,
+    times: [],
+    clocksMoved: shift !== undefined,
+  };
+  for (const happening of happenings) take(built, happening);
+  return built;
+}
+
+function upTo(happenings: Happening[], until: number): Happening[] {
+  return happenings.filter(({ instant }) => instant <= until);
+}
+
+function take(built: Built, happening: Happening): void {
+  built.happenings.push(happening);
+  apply(built.stand, happening);
+  for (const finding of timeFindings(happening)) built.times.push(finding);
+}
+
+/** Applies fresh entries at the end; false when they reach back and the stand must be built again. */
+function extend(built: Built, fresh: readonly LogEntry[], options: FoldOptions): boolean {
+  if (options.until !== undefined || built.clocksMoved || fresh.some((entry) => reachesBack(entry, built)))
+    return false;
+  const next = fresh.map(happeningOf).filter((happening) => happening !== undefined);
+  if (next.length < fresh.length) return false;
+  next.sort(compareHappenings);
+  const last = built.happenings.at(-1);
+  const first = next[0];
+  if (last && first && compareHappenings(last, first) > 0) return false;
+  for (const happening of next) take(built, happening);
+  return true;
+}
+
+/** Whether an entry changes what others mean, or is awaited by a correction. */
+function reachesBack({ id, type }: LogEntry, built: Built): boolean {
+  return isCorrection(type) || type === 'clock-offset-noted' || built.resolution.awaited.has(id);
+}
+
+function happeningOf(entry: LogEntry): Happening | undefined {
+  const reading = readBody(entry.type, entry.v, entry.body);
+  if (!reading.ok) return undefined;
+  return {
+    entry,
+    version: entry.id,
+    event: reading.event,
+    happenedAt: entry.happenedAt,
+    instant: instantOf(entry.happenedAt),
+  };
+}
+
+function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
+  const { stand, happenings, resolution, times } = built;
+  const findings = arrange([
+    ...stand.findings.map((finding) => settle(stand, finding)),
+    ...missingThings(stand),
+    ...resolution.findings,
+    ...times,
+    ...clockFindings(known.values()),
+  ]);
+  return { stand, findings, happenings, standings: resolution.standings, entries: known };
+}

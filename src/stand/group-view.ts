@@ -1,0 +1,61 @@
+// One group, looked at by itself: what was marked, felled, left and found in it. Counts only; a group's
+// tally is no census of its block.
+import type { Finding } from './findings.ts';
+import { openFindings } from './settle.ts';
+import type { Damage, Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
+
+export type GroupView = Readonly<{
+  group: Group;
+  stems: readonly Stem[];
+  markedCut: readonly Stem[];
+  markedLeave: readonly Stem[];
+  felled: readonly Stem[];
+  hungUp: readonly Stem[];
+  standingCut: readonly Stem[];
+  foundDown: readonly Stem[];
+  examined: readonly Stem[];
+  decayed: readonly Stem[];
+  saplings: readonly Sapling[];
+  patches: readonly Patch[];
+  hazards: readonly Hazard[];
+  damages: readonly Damage[];
+  findings: readonly Finding[];
+  openFindings: readonly Finding[];
+}>;
+
+/** The view of one group of the stand. */
+export function viewGroup(stand: Stand, findings: readonly Finding[], group: Group): GroupView {
+  const stems = [...stand.stems.values()].filter((stem) => stem.group === group.id);
+  const ids = new Set(stems.map(({ id }) => id));
+  const mine = findings.filter(
+    (finding) =>
+      finding.about.group === group.id || (finding.about.stem !== undefined && ids.has(finding.about.stem)),
+  );
+  return {
+    group,
+    stems,
+    markedCut: stems.filter(({ mark }) => mark === 'cut'),
+    markedLeave: stems.filter(({ mark }) => mark === 'leave'),
+    felled: stems.filter(({ status }) => status === 'felled'),
+    hungUp: stems.filter(({ status }) => status === 'hung-up'),
+    standingCut: stems.filter(
+      ({ mark, status }) => mark === 'cut' && (status === 'standing' || status === 'dead'),
+    ),
+    foundDown: stems.filter(({ status }) => status === 'found-down'),
+    examined: stems.filter(({ decay }) => decay !== undefined),
+    decayed: stems.filter(({ decay }) => decay !== undefined && decay.body.found !== 'none'),
+    saplings: [...stand.saplings.values()].filter((sapling) => sapling.group === group.id),
+    patches: [...stand.patches.values()].filter((patch) => patch.group === group.id),
+    hazards: [...stand.hazards.values()].filter(
+      (hazard) => hazard.group === group.id || (hazard.stem !== undefined && ids.has(hazard.stem)),
+    ),
+    damages: [...stand.damages.values()].filter(
+      ({ body }) =>
+        body.group === group.id ||
+        (body.stem !== undefined && ids.has(body.stem)) ||
+        (body.by !== undefined && ids.has(body.by)),
+    ),
+    findings: mine,
+    openFindings: openFindings(mine),
+  };
+}

@@ -1,0 +1,30 @@
+// stand: the fold. Entries in the order they happened -> stems, saplings, groups, hazards, findings, at any
+// moment and as known at any size of the log. Pure and total; only apply/ writes to the state.
+export { type OpenThings, openIn } from './apply/index.ts';
+export { isCorrection, type Standing } from './corrections.ts';
+export { describe, type Names, withUnit } from './describe.ts';
+export { type Happening, instantOf, isLate, type LogEntry } from './entry.ts';
+export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
+export { type Folded, type Folding, type FoldOptions, fold, startFolding } from './fold.ts';
+export { type GroupView, viewGroup } from './group-view.ts';
+export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, words } from './labels.ts';
+export { openFindings } from './settle.ts';
+export type {
+  Block,
+  Damage,
+  Decay,
+  Felling,
+  Group,
+  Hazard,
+  Located,
+  Patch,
+  Person,
+  Sapling,
+  SaplingCheck,
+  SaplingCondition,
+  Stake,
+  Stand,
+  Stem,
+  StemStatus,
+} from './state.ts';
+export { type Locator, locate } from './where.ts';

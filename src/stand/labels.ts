@@ -1,0 +1,33 @@
+// What things are called in sentences: their tag or label, or something that still tells them apart.
+import { speciesName } from '../events/index.ts';
+import type { Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
+
+export function stemLabel(stem: Stem | undefined): string {
+  if (stem === undefined) return 'an unknown stem';
+  if (stem.tag !== undefined) return stem.tagLost ? `${stem.tag} (tag lost)` : stem.tag;
+  const species = stem.species === undefined ? 'stem' : speciesName(stem.species);
+  return `an untagged ${species} (${shortId(stem.id)})`;
+}
+
+export function saplingLabel(sapling: Sapling | Patch | undefined): string {
+  if (sapling === undefined) return 'an unknown sapling';
+  return sapling.label ?? `an unlabelled sapling (${shortId(sapling.id)})`;
+}
+
+export function groupLabel(group: Group | undefined): string {
+  return group === undefined ? 'an unknown group' : group.label;
+}
+
+export function hazardLabel(stand: Stand, hazard: Hazard): string {
+  const what = words(hazard.what);
+  return hazard.stem === undefined ? what : `${what} at ${stemLabel(stand.stems.get(hazard.stem))}`;
+}
+
+/** The last characters of a UUID: the random ones, which tell near neighbours apart. */
+export function shortId(id: string): string {
+  return id.slice(-6);
+}
+
+export function words(code: string): string {
+  return code.replaceAll('-', ' ');
+}

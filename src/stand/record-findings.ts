@@ -1,0 +1,97 @@
+// Findings about how the log was kept: late entries, dates in the future, clocks that run backwards.
+import { compareText, type Happening, isLate, type LogEntry } from './entry.ts';
+import type { Finding } from './findings.ts';
+import { words } from './labels.ts';
+
+/** A minute and a half of grace: entries typed to the minute may be ahead of the clock by as much. */
+const graceMilliseconds = 90_000;
+
+/** Findings that one happening gives rise to by its times. */
+export function timeFindings(happening: Happening): Finding[] {
+  const { entry, happenedAt } = happening;
+  const found: Finding[] = [];
+  const base = { entries: [entry.id], about: {}, at: happenedAt.at };
+  if (isLate(happenedAt, entry.recordedAt)) {
+    found.push({
+      ...base,
+      code: 'late-entry',
+      sentence: `"${words(entry.type)}" of ${happenedAt.at.slice(0, 10)} was recorded on ${entry.recordedAt.slice(0, 10)}.`,
+      remedy: 'Nothing to do; if it was copied from paper, keep the paper.',
+    });
+  }
+  if (Date.parse(happenedAt.at) > Date.parse(entry.recordedAt) + graceMilliseconds) {
+    found.push({
+      ...base,
+      code: 'date-in-future',
+      sentence: `"${words(entry.type)}" is dated ${happenedAt.at}, after it was recorded (${entry.recordedAt}).`,
+      remedy: "Check the day and the device's clock; amend the time, or note the clock's offset.",
+    });
+  }
+  return found;
+}
+
+/** Devices whose entries go back in time: a later sequence number with an earlier time of recording. */
+export function clockFindings(known: Iterable<LogEntry>): Finding[] {
+  const byDevice = new Map<string, LogEntry[]>();
+  for (const entry of known) {
+    const entries = byDevice.get(entry.device);
+    if (entries) entries.push(entry);
+    else byDevice.set(entry.device, [entry]);
+  }
+  const found: Finding[] = [];
+  for (const [device, entries] of byDevice) {
+    entries.sort((a, b) => a.seq - b.seq || compareText(a.id, b.id));
+    let before: LogEntry | undefined;
+    let latest = Number.NEGATIVE_INFINITY;
+    for (const entry of entries) {
+      const recorded = Date.parse(entry.recordedAt);
+      if (before && recorded < latest) found.push(backwards(device, before, entry));
+      before = entry;
+      latest = recorded;
+    }
+  }
+  return found;
+}
+
+function backwards(device: string, before: LogEntry, entry: LogEntry): Finding {
+  return {
+    code: 'clock-ran-backwards',
+    entries: [before.id, entry.id],
+    about: { device },
+    sentence: `The clock of a device ran backwards: ${before.recordedAt} was followed by ${entry.recordedAt}.`,
+    remedy: 'Compare its clock with another one and record "clock offset noted" if it was wrong.',
+    at: entry.recordedAt,
+  };
+}
+
+/** A recorded clock offset: from when on, by the device's own clock, and by how much it was ahead. */
+type Offset = { since: number; aheadMilliseconds: number; id: string };
+const milliseconds: Readonly<Record<string, number>> = { s: 1000, min: 60_000, h: 3_600_000 };
+
+/**
+ * The shift of instants that the recorded clock offsets ask for. For one entry the offset with the latest
+ * start applies; of two with the same start, the later id.
+ */
+export function clockShift(
+  happenings: Iterable<Happening>,
+): ((entry: LogEntry, instant: number) => number) | undefined {
+  const byDevice = new Map<string, Offset[]>();
+  for (const { entry, event } of happenings) {
+    if (event.type !== 'clock-offset-noted') continue;
+    const { device, ahead, since } = event.body;
+    const offsets = byDevice.get(device) ?? [];
+    byDevice.set(device, offsets);
+    offsets.push({
+      since: since === undefined ? Number.NEGATIVE_INFINITY : Date.parse(since.at),
+      aheadMilliseconds: Number(ahead.value) * (milliseconds[ahead.unit] ?? 0),
+      id: entry.id,
+    });
+  }
+  if (byDevice.size === 0) return undefined;
+  for (const offsets of byDevice.values())
+    offsets.sort((a, b) => b.since - a.since || compareText(b.id, a.id));
+  return (entry, instant) => {
+    const offset = byDevice.get(entry.device)?.find(({ since }) => since <= instant);
+    return offset === undefined ? instant : instant - offset.aheadMilliseconds;
+  };
+}

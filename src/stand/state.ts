@@ -1,0 +1,163 @@
+// The state of the stand. Only the functions in apply/ write to it; everybody else gets it to read.
+import type {
+  AzimuthEntered,
+  Body,
+  HappenedEntered,
+  QuantityEntered,
+  SpeciesEntered,
+} from '../events/index.ts';
+import type { PositionEntered } from '../place/index.ts';
+import type { Finding } from './findings.ts';
+
+/** Things remember which entries they rest on, in order of happening. */
+type Traced = { id: string; entries: string[] };
+
+export type Person = Traced & { name: string; part?: string; contact?: string; erased: boolean };
+
+export type Block = Traced & {
+  name: string;
+  boundary?: PositionEntered[];
+  boundaryFrom?: string;
+  area?: QuantityEntered;
+  axes?: { origin: PositionEntered; azimuth: AzimuthEntered; when: string };
+  prescription?: { entry: string; body: Body<'prescription-set'> };
+  tallyScope?: { entry: string; body: Body<'tally-scope-set'> };
+};
+
+export type Stake = Traced & { label: string; what?: string; position?: Located };
+
+/** A position as entered, with the time that a declination is taken at. */
+export type Located = { entered: PositionEntered; when: string; entry: string };
+
+export type StemStatus = 'standing' | 'felled' | 'hung-up' | 'found-down' | 'dead';
+
+export type Felling = {
+  entry: string;
+  at: HappenedEntered;
+  /** As it fell, before anything hung up was cleared. */
+  came: 'down' | 'hung-up';
+  hungOn?: string;
+  lay?: AzimuthEntered;
+  layLength?: QuantityEntered;
+  details: Body<'stem-felled'>;
+  /** The entry by which a hung-up stem came down. */
+  clearedBy?: string;
+};
+
+export type Decay = { entry: string; body: Body<'decay-measured'> };
+
+export type Stem = Traced & {
+  /** False while only entries about it are known, and none that brings it in. */
+  introduced: boolean;
+  tag?: string;
+  tagLost: boolean;
+  earlierTags: string[];
+  species?: SpeciesEntered;
+  mark?: 'cut' | 'leave';
+  purpose?: string;
+  reason?: string;
+  group?: string;
+  block?: string;
+  dbh?: QuantityEntered;
+  height?: QuantityEntered;
+  merchantableHeight?: QuantityEntered;
+  lean?: { offset: QuantityEntered; azimuth: AzimuthEntered };
+  decaySigns: string[];
+  seams: AzimuthEntered[];
+  defects?: string;
+  vigor?: string;
+  markAtEye?: boolean;
+  markOnStump?: boolean;
+  position?: Located;
+  status: StemStatus;
+  felling?: Felling;
+  decay?: Decay;
+};
+
+export type SaplingCondition = Body<'sapling-checked'>['condition'];
+export type SaplingCheck = { entry: string; at: HappenedEntered; condition: SaplingCondition; by?: string };
+
+export type Sapling = Traced & {
+  introduced: boolean;
+  label?: string;
+  species?: SpeciesEntered;
+  height?: QuantityEntered;
+  diameter?: QuantityEntered;
+  group?: string;
+  beside?: string;
+  position?: Located;
+  checks: SaplingCheck[];
+};
+
+export type Patch = Omit<Sapling, 'height' | 'diameter' | 'beside'> & {
+  edge?: PositionEntered[];
+  edgeWhen?: string;
+  area?: QuantityEntered;
+};
+
+export type OpeningState = 'not cut yet' | 'open' | 'closed';
+
+export type Group = Traced & {
+  introduced: boolean;
+  label: string;
+  block?: string;
+  reason?: string;
+  center?: Located;
+  plannedEdge?: PositionEntered[];
+  plannedArea?: QuantityEntered;
+  widened: { entry: string; reason: string }[];
+  opening: OpeningState;
+  closings: { entry: string; at: HappenedEntered; body: Body<'opening-closed'> }[];
+};
+
+export type Hazard = Traced & {
+  introduced: boolean;
+  what: string;
+  stem?: string;
+  group?: string;
+  radius?: QuantityEntered;
+  position?: Located;
+  note?: string;
+  notedAt: HappenedEntered;
+  clearedBy?: string;
+};
+
+export type Damage = Traced & { body: Body<'damage-noted'>; at: HappenedEntered; position?: Located };
+
+export type Stand = {
+  logbook?: { entry: string; body: Body<'logbook-opened'> };
+  people: Map<string, Person>;
+  blocks: Map<string, Block>;
+  stakes: Map<string, Stake>;
+  groups: Map<string, Group>;
+  stems: Map<string, Stem>;
+  saplings: Map<string, Sapling>;
+  patches: Map<string, Patch>;
+  hazards: Map<string, Hazard>;
+  damages: Map<string, Damage>;
+  notes: { entry: string; at: HappenedEntered; body: Body<'note-written'> }[];
+  photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
+  reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
+  findings: Finding[];
+  /** Which stems carry a tag (lower case) now. */
+  tags: Map<string, Set<string>>;
+};
+
+export function emptyStand(): Stand {
+  return {
+    people: new Map(),
+    blocks: new Map(),
+    stakes: new Map(),
+    groups: new Map(),
+    stems: new Map(),
+    saplings: new Map(),
+    patches: new Map(),
+    hazards: new Map(),
+    damages: new Map(),
+    notes: [],
+    photos: [],
+    reports: [],
+    findings: [],
+    tags: new Map(),
+  };
+}

@@ -1,0 +1,32 @@
+// log/store: keeps the entries of one property in one SQLite file, so that nothing is lost, nothing is
+// changed and both can be shown. May look into log/entry and into Node; knows nothing of trees.
+export {
+  backupLogbook,
+  type Restored,
+  restoreLogbook,
+} from './backup.ts';
+export { type DeviceMemory, forgetDevice, recallDevice, remember, rememberedDevice } from './device.ts';
+export { LogbookError, type LogbookErrorCode } from './error.ts';
+export { createLogbook, type OpenOptions, openLogbook } from './logbook.ts';
+export type {
+  AppendOptions,
+  Aside,
+  BackupMade,
+  BodyCheck,
+  ComposeOptions,
+  Incoming,
+  Log,
+  LogbookFacts,
+  Lookup,
+  Receipt,
+  SealedRow,
+  Stored,
+} from './port.ts';
+export {
+  type DeviceSequence,
+  type Problem,
+  type ProblemCode,
+  type Verification,
+  type VerifyOptions,
+  verifyLogbook,
+} from './verify.ts';

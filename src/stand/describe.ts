@@ -1,5 +1,5 @@
 // One sentence per entry, for the log, the replay and the report.
-import { type Event, type QuantityEntered, speciesName } from '../events/index.ts';
+import { type Body, type Event, type EventType, type QuantityEntered, speciesName } from '../events/index.ts';
 import { groupLabel, hazardLabel, saplingLabel, stemLabel, words } from './labels.ts';
 import type { Stand } from './state.ts';
 
@@ -8,155 +8,143 @@ export type Names = ReadonlyMap<string, string>;
 
 /** What an event says, in words, with the labels that things carry in `stand`. */
 export function describe(event: Event, stand: Stand, names: Names = new Map()): string {
-  return parts(event, stand, names)
+  const say = sayings[event.type] as Say<EventType>;
+  return say(event.body, labelsIn(stand, names))
     .filter((part) => part !== undefined && part !== '')
     .join(', ');
 }
 
-type Parts = (string | undefined)[];
+/** What things are called, by their ids. */
+type Labels = Readonly<{
+  stem: (id: string | undefined) => string;
+  group: (id: string | undefined) => string;
+  block: (id: string | undefined) => string;
+  sapling: (id: string | undefined) => string;
+  patch: (id: string | undefined) => string;
+  hazard: (id: string) => string;
+  person: (hash: string) => string;
+}>;
 
-function parts(event: Event, stand: Stand, names: Names): Parts {
-  const stem = (id: string | undefined) => stemLabel(id === undefined ? undefined : stand.stems.get(id));
-  const group = (id: string | undefined) => groupLabel(id === undefined ? undefined : stand.groups.get(id));
-  const block = (id: string | undefined) =>
-    id === undefined ? '' : (stand.blocks.get(id)?.name ?? 'an unknown block');
-  const protectedThing = (sapling: string | undefined, patch: string | undefined) =>
-    saplingLabel(sapling === undefined ? stand.patches.get(patch ?? '') : stand.saplings.get(sapling));
-
-  switch (event.type) {
-    case 'logbook-opened':
-      return [
-        `logbook of ${event.body.name}`,
-        event.body.zone,
-        event.body.crs,
-        event.body.units === 'us' ? 'US customary units' : 'metric units',
-      ];
-    case 'person-named':
-      return [`named ${names.get(event.body.name) ?? 'somebody (erased)'}`, event.body.part];
-    case 'personal-data-erased':
-      return ['personal data erased', event.body.reason];
-    case 'block-laid-out':
-      return [
-        `block ${event.body.name}`,
-        written('area', event.body.area),
-        event.body.boundary && `${event.body.boundary.length} corners`,
-      ];
-    case 'prescription-set':
-      return [`prescription for ${block(event.body.block)}`, event.body.objective, event.body.by];
-    case 'tally-scope-set':
-      return [
-        `tally of ${block(event.body.block)} is ${event.body.coverage}`,
-        written('floor', event.body.floor),
-      ];
-    case 'stake-set':
-      return [`stake ${event.body.label}`, event.body.what];
-    case 'group-laid-out':
-      return [`group ${event.body.label}`, event.body.reason];
-    case 'group-widened':
-      return [`${group(event.body.group)} widened`, event.body.reason];
-    case 'opening-closed':
-      return [
-        `opening of ${group(event.body.group)} closed`,
-        event.body.slash && `slash ${event.body.slash}`,
-        event.body.note,
-      ];
-    case 'opening-reopened':
-      return [`opening of ${group(event.body.group)} reopened`, event.body.reason];
-    case 'stem-marked':
-      return [
-        `${stem(event.body.stem)} marked to ${event.body.mark === 'cut' ? 'be cut' : 'stay'}`,
-        event.body.species && speciesName(event.body.species),
-        written('DBH', event.body.dbh),
-        event.body.purpose,
-        event.body.reason,
-      ];
-    case 'mark-changed':
-      return [
-        `${stem(event.body.stem)} is now to ${event.body.mark === 'cut' ? 'be cut' : 'stay'}`,
-        event.body.purpose,
-        event.body.reason,
-      ];
-    case 'stem-measured':
-      return [
-        `${stem(event.body.stem)} measured again`,
-        written('DBH', event.body.dbh),
-        written('height', event.body.height),
-      ];
-    case 'tag-lost':
-      return [`tag of ${stem(event.body.stem)} lost`, event.body.note];
-    case 'tag-replaced':
-      return [`tag replaced: ${event.body.tag}`];
-    case 'stem-felled':
-      return [
-        `${stem(event.body.stem)} felled, ${event.body.came === 'down' ? 'down' : `hung up in ${event.body.hungOn === undefined ? 'another tree' : stem(event.body.hungOn)}`}`,
-        event.body.lay === undefined ? 'lay not measured' : `lay ${event.body.lay.text}`,
-        event.body.differed,
-      ];
-    case 'hang-up-cleared':
-      return [`${stem(event.body.stem)} brought down`, event.body.how];
-    case 'stem-found-down':
-      return [`${stem(event.body.stem)} found down`, event.body.cause];
-    case 'stem-found-dead':
-      return [`${stem(event.body.stem)} found dead`, event.body.note];
-    case 'decay-measured':
-      return [
-        `stump of ${stem(event.body.stem)}: ${event.body.found === 'none' ? 'looked, no decay' : event.body.found}`,
-        written('up the butt', event.body.upTheButt),
-        written('across', event.body.diameter),
-        written('shell', event.body.shell),
-      ];
-    case 'sapling-protected':
-      return [
-        `${protectedThing(event.body.sapling, undefined)} protected`,
-        event.body.species && speciesName(event.body.species),
-        written('height', event.body.height),
-      ];
-    case 'patch-protected':
-      return [
-        `patch ${protectedThing(undefined, event.body.patch)} protected`,
-        event.body.species && speciesName(event.body.species),
-      ];
-    case 'sapling-checked':
-      return [
-        `${protectedThing(event.body.sapling, event.body.patch)} ${words(event.body.condition)}`,
-        event.body.by && `by ${stem(event.body.by)}`,
-        event.body.note,
-      ];
-    case 'hazard-noted':
-      return [
-        `hazard: ${words(event.body.what)}`,
-        event.body.stem && `at ${stem(event.body.stem)}`,
-        event.body.note,
-      ];
-    case 'hazard-cleared': {
-      const hazard = stand.hazards.get(event.body.hazard);
-      return [`hazard cleared: ${hazard ? hazardLabel(stand, hazard) : 'unknown hazard'}`, event.body.how];
-    }
-    case 'damage-noted':
-      return [
-        `damage to ${event.body.stem === undefined ? words(event.body.to) : stem(event.body.stem)}`,
-        written('wound', event.body.woundArea),
-        event.body.by && `by ${stem(event.body.by)}`,
-        event.body.what,
-      ];
-    case 'note-written':
-      return [event.body.text];
-    case 'photo-taken':
-      return ['photo', event.body.of];
-    case 'clock-offset-noted':
-      return [`clock of a device found ${event.body.ahead.text} ahead`];
-    case 'report-issued':
-      return [`report "${event.body.report}" issued`, `log of ${event.body.size} entries`, event.body.to];
-    case 'entry-amended':
-      return ['an entry amended', event.body.reason];
-    case 'entry-struck':
-      return ['an entry struck', event.body.reason];
-  }
+function labelsIn(stand: Stand, names: Names): Labels {
+  return {
+    stem: (id) => stemLabel(id === undefined ? undefined : stand.stems.get(id)),
+    group: (id) => groupLabel(id === undefined ? undefined : stand.groups.get(id)),
+    block: (id) => (id === undefined ? '' : (stand.blocks.get(id)?.name ?? 'an unknown block')),
+    sapling: (id) => saplingLabel(id === undefined ? undefined : stand.saplings.get(id)),
+    patch: (id) => saplingLabel(id === undefined ? undefined : stand.patches.get(id)),
+    hazard: (id) => {
+      const hazard = stand.hazards.get(id);
+      return hazard === undefined ? 'unknown hazard' : hazardLabel(stand, hazard);
+    },
+    person: (hash) => names.get(hash) ?? 'somebody (erased)',
+  };
 }
 
+/** The parts of one sentence; those that are missing or empty are left out. */
+type Say<T extends EventType> = (body: Body<T>, of: Labels) => (string | undefined)[];
+
+/** One saying per kind. */
+const sayings: { readonly [T in EventType]: Say<T> } = {
+  'logbook-opened': ({ name, zone, crs, units }) => [
+    `logbook of ${name}`,
+    zone,
+    crs,
+    units === 'us' ? 'US customary units' : 'metric units',
+  ],
+  'person-named': ({ name, part }, of) => [`named ${of.person(name)}`, part],
+  'personal-data-erased': ({ reason }) => ['personal data erased', reason],
+  'block-laid-out': ({ name, area, boundary }) => [
+    `block ${name}`,
+    written('area', area),
+    boundary && `${boundary.length} corners`,
+  ],
+  'prescription-set': ({ block, objective, by }, of) => [
+    `prescription for ${of.block(block)}`,
+    objective,
+    by,
+  ],
+  'tally-scope-set': ({ block, coverage, floor }, of) => [
+    `tally of ${of.block(block)} is ${coverage}`,
+    written('floor', floor),
+  ],
+  'stake-set': ({ label, what }) => [`stake ${label}`, what],
+  'group-laid-out': ({ label, reason }) => [`group ${label}`, reason],
+  'group-widened': ({ group, reason }, of) => [`${of.group(group)} widened`, reason],
+  'opening-closed': ({ group, slash, note }, of) => [
+    `opening of ${of.group(group)} closed`,
+    slash && `slash ${slash}`,
+    note,
+  ],
+  'opening-reopened': ({ group, reason }, of) => [`opening of ${of.group(group)} reopened`, reason],
+  'stem-marked': ({ stem, mark, species, dbh, purpose, reason }, of) => [
+    `${of.stem(stem)} marked to ${mark === 'cut' ? 'be cut' : 'stay'}`,
+    species && speciesName(species),
+    written('DBH', dbh),
+    purpose,
+    reason,
+  ],
+  'mark-changed': ({ stem, mark, purpose, reason }, of) => [
+    `${of.stem(stem)} is now to ${mark === 'cut' ? 'be cut' : 'stay'}`,
+    purpose,
+    reason,
+  ],
+  'stem-measured': ({ stem, dbh, height }, of) => [
+    `${of.stem(stem)} measured again`,
+    written('DBH', dbh),
+    written('height', height),
+  ],
+  'tag-lost': ({ stem, note }, of) => [`tag of ${of.stem(stem)} lost`, note],
+  'tag-replaced': ({ tag }) => [`tag replaced: ${tag}`],
+  'stem-felled': ({ stem, came, hungOn, lay, differed }, of) => [
+    `${of.stem(stem)} felled, ${came === 'down' ? 'down' : `hung up in ${hungOn === undefined ? 'another tree' : of.stem(hungOn)}`}`,
+    lay === undefined ? 'lay not measured' : `lay ${lay.text}`,
+    differed,
+  ],
+  'hang-up-cleared': ({ stem, how }, of) => [`${of.stem(stem)} brought down`, how],
+  'stem-found-down': ({ stem, cause }, of) => [`${of.stem(stem)} found down`, cause],
+  'stem-found-dead': ({ stem, note }, of) => [`${of.stem(stem)} found dead`, note],
+  'decay-measured': ({ stem, found, upTheButt, diameter, shell }, of) => [
+    `stump of ${of.stem(stem)}: ${found === 'none' ? 'looked, no decay' : found}`,
+    written('up the butt', upTheButt),
+    written('across', diameter),
+    written('shell', shell),
+  ],
+  'sapling-protected': ({ sapling, species, height }, of) => [
+    `${of.sapling(sapling)} protected`,
+    species && speciesName(species),
+    written('height', height),
+  ],
+  'patch-protected': ({ patch, species }, of) => [
+    `patch ${of.patch(patch)} protected`,
+    species && speciesName(species),
+  ],
+  'sapling-checked': ({ sapling, patch, condition, by, note }, of) => [
+    `${sapling === undefined ? of.patch(patch) : of.sapling(sapling)} ${words(condition)}`,
+    by && `by ${of.stem(by)}`,
+    note,
+  ],
+  'hazard-noted': ({ what, stem, note }, of) => [
+    `hazard: ${words(what)}`,
+    stem && `at ${of.stem(stem)}`,
+    note,
+  ],
+  'hazard-cleared': ({ hazard, how }, of) => [`hazard cleared: ${of.hazard(hazard)}`, how],
+  'damage-noted': ({ to, stem, woundArea, by, what }, of) => [
+    `damage to ${stem === undefined ? words(to) : of.stem(stem)}`,
+    written('wound', woundArea),
+    by && `by ${of.stem(by)}`,
+    what,
+  ],
+  'note-written': ({ text }) => [text],
+  'photo-taken': ({ of: shows }) => ['photo', shows],
+  'clock-offset-noted': ({ ahead }) => [`clock of a device found ${ahead.text} ahead`],
+  'report-issued': ({ report, size, to }) => [`report "${report}" issued`, `log of ${size} entries`, to],
+  'entry-amended': ({ reason }) => ['an entry amended', reason],
+  'entry-struck': ({ reason }) => ['an entry struck', reason],
+};
+
 function written(what: string, quantity: QuantityEntered | undefined): string | undefined {
-  if (quantity === undefined) return undefined;
-  return `${what} ${withUnit(quantity)}`;
+  return quantity === undefined ? undefined : `${what} ${withUnit(quantity)}`;
 }
 
 /** A quantity as it was written; a bare number with the unit that it took. */

@@ -1,7 +1,7 @@
 // Makes entries for tests of the fold: a small written-out logbook, and random ones for property tests.
 import fc from 'fast-check';
 import { type EventType, type JsonObject, kinds } from '../../src/events/index.ts';
-import type { LogEntry } from '../../src/stand/index.ts';
+import { isCorrection, type LogEntry } from '../../src/stand/index.ts';
 
 /** A UUID whose last digits are a number, so that tests can be read; version 7 by its form. */
 export function uuid(number: number): string {
@@ -92,7 +92,7 @@ function body(
 type Seed = {
   made:
     | { type: EventType; body: JsonObject }
-    | { correct: 'strike' | 'amend'; back: number }
+    | { correct: 'strike' | 'amend'; back: number; onCorrection: boolean }
     | { clock: number };
   onB: boolean;
   minute: number;
@@ -108,6 +108,7 @@ const seed: fc.Arbitrary<Seed> = fc.record({
       arbitrary: fc.record({
         correct: fc.constantFrom('strike' as const, 'amend' as const),
         back: fc.integer({ min: -2, max: 6 }),
+        onCorrection: fc.boolean(),
       }),
     },
     { weight: 1, arbitrary: fc.record({ clock: fc.integer({ min: -3600, max: 3600 }) }) },
@@ -123,7 +124,7 @@ const seed: fc.Arbitrary<Seed> = fc.record({
  * corrections of corrections, and corrections of entries that nobody has.
  */
 export const randomLog: fc.Arbitrary<LogEntry[]> = fc
-  .array(seed, { minLength: 1, maxLength: 40 })
+  .array(seed, { minLength: 1, maxLength: 40, size: 'max' })
   .map((seeds) => {
     const entries: LogEntry[] = [];
     const sequence = { a: 0, b: 0 };
@@ -160,7 +161,8 @@ function content(
     };
   }
   if ('type' in made) return made;
-  const target = made.back < 0 ? undefined : entries.at(-1 - made.back);
+  const targets = made.onCorrection ? entries.filter(({ type }) => isCorrection(type)) : entries;
+  const target = made.back < 0 ? undefined : targets.at(-1 - made.back);
   if (made.correct === 'strike')
     return { type: 'entry-struck', body: { strikes: target?.id ?? uuid(0xff_0000), reason: 'a mistake' } };
   const amended =

@@ -1,0 +1,222 @@
+// The SQLite file under a logbook: made, opened, and held to the promises of durability.
+import { randomUUID } from 'node:crypto';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  copyFileSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  mkdtempSync,
+  openSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, dirname, join } from 'node:path';
+import Sqlite, { type Database } from 'better-sqlite3';
+import { emptyRoot, toHex } from '../entry/index.ts';
+import { asLogbookError, errorCode, LogbookError, logbookError } from './error.ts';
+import { sha256 } from './hash.ts';
+import { applicationId, format, schema } from './schema.ts';
+
+/** How long a writer waits for another one, in milliseconds. */
+const patience = 10_000;
+
+export type OpenFile = Readonly<{
+  path: string;
+  database: Database;
+  format: number;
+  readOnly: boolean;
+  /** Closes the file and takes away a copy that was made to read it. */
+  close(): void;
+}>;
+
+/**
+ * Makes the file of an empty logbook: beside its place first, so that no half-made one is ever there.
+ * @throws LogbookError 'exists' when there is a file of that name
+ */
+export function createFile(path: string): void {
+  if (existsSync(path)) throw logbookError('exists', path);
+  const beside = besideOf(path);
+  try {
+    const database = new Sqlite(beside);
+    try {
+      database.pragma(`application_id = ${applicationId}`);
+      database.pragma(`user_version = ${format}`);
+      database.transaction(() => {
+        for (const statement of schema) database.exec(statement);
+        database.prepare('INSERT INTO head VALUES (1, 0, ?)').run(toHex(emptyRoot(sha256)));
+      })();
+    } finally {
+      database.close();
+    }
+    putInPlace(beside, path);
+  } catch (error) {
+    throw asLogbookError(error, path);
+  } finally {
+    rmSync(beside, { force: true });
+  }
+}
+
+/** A name for a file that is not finished, in the folder where it will stand. */
+export function besideOf(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${randomUUID()}.part`);
+}
+
+/** Gives a finished file its name, on the disk for good; never over another file. */
+export function putInPlace(beside: string, path: string): void {
+  flush(beside);
+  try {
+    linkSync(beside, path);
+  } catch (error) {
+    if (errorCode(error) === 'EEXIST') throw logbookError('exists', path, error);
+    // Memory sticks have file systems without links.
+    copyFileSync(beside, path, constants.COPYFILE_EXCL);
+    flush(path);
+  }
+  flush(dirname(path));
+}
+
+function flush(path: string): void {
+  const handle = openSync(path, 'r');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/**
+ * Opens the file of a logbook; never makes one. What cannot be written, and what a newer program wrote, is
+ * opened for reading.
+ */
+export function openFile(path: string, readOnly: boolean): OpenFile {
+  mustBeThere(path);
+  if (readOnly || !isWritable(path)) return openForReading(path);
+  let database: Database | undefined;
+  try {
+    database = new Sqlite(path, { fileMustExist: true, timeout: patience });
+    const found = checkedFormat(database, path);
+    if (found > format) {
+      database.close();
+      return openForReading(path);
+    }
+    makeDurable(database, path);
+    const opened = database;
+    return { path, database, format: found, readOnly: false, close: () => void opened.close() };
+  } catch (error) {
+    database?.close();
+    throw asLogbookError(error, path);
+  }
+}
+
+function mustBeThere(path: string): void {
+  try {
+    if (!statSync(path).isFile()) throw logbookError('not-a-logbook', path);
+    accessSync(path, constants.R_OK);
+  } catch (error) {
+    throw asLogbookError(error, path);
+  }
+}
+
+/** SQLite needs the folder too, for the files that it keeps beside. */
+function isWritable(path: string): boolean {
+  try {
+    accessSync(path, constants.W_OK);
+    accessSync(dirname(path), constants.W_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Reads where it lies if SQLite can; on a stick or a folder that nothing may be written to, from a copy. */
+function openForReading(path: string): OpenFile {
+  if (isWritable(path)) {
+    try {
+      return readerOf(path, path, () => undefined);
+    } catch (error) {
+      if (error instanceof LogbookError && error.code !== 'unreadable' && error.code !== 'read-only')
+        throw error;
+    }
+  }
+  const folder = mkdtempSync(join(tmpdir(), 'gapledger-'));
+  const remove = (): void => rmSync(folder, { recursive: true, force: true });
+  try {
+    const copy = join(folder, 'copy');
+    copyFileSync(path, copy, constants.COPYFILE_FICLONE);
+    if (existsSync(`${path}-wal`)) copyFileSync(`${path}-wal`, `${copy}-wal`);
+    return readerOf(path, copy, remove);
+  } catch (error) {
+    remove();
+    throw asLogbookError(error, path);
+  }
+}
+
+function readerOf(path: string, place: string, afterwards: () => void): OpenFile {
+  let database: Database | undefined;
+  try {
+    database = new Sqlite(place, { fileMustExist: true, readonly: true, timeout: patience });
+    const opened = database;
+    const close = (): void => {
+      opened.close();
+      afterwards();
+    };
+    return { path, database, format: checkedFormat(database, path), readOnly: true, close };
+  } catch (error) {
+    database?.close();
+    throw asLogbookError(error, path);
+  }
+}
+
+/** The format of the file, after a look at whether it is a logbook at all. */
+function checkedFormat(database: Database, path: string): number {
+  if (database.pragma('application_id', { simple: true }) !== applicationId)
+    throw logbookError('not-a-logbook', path);
+  const found = Number(database.pragma('user_version', { simple: true }));
+  if (found < 1) throw logbookError('not-a-logbook', path);
+  return found;
+}
+
+/**
+ * What was acknowledged must survive a power cut. SQLite as built here opens an existing file in WAL mode with
+ * synchronous=NORMAL, which does not promise that; hence set and looked at on every open.
+ */
+function makeDurable(database: Database, path: string): void {
+  database.pragma('journal_mode = WAL');
+  database.pragma('synchronous = FULL');
+  // On macOS a plain fsync leaves the data in the drive's cache.
+  database.pragma('fullfsync = 1');
+  database.pragma('checkpoint_fullfsync = 1');
+  // What is erased must be gone from the file, not only from the tables.
+  database.pragma('secure_delete = ON');
+  const journal = database.pragma('journal_mode', { simple: true });
+  const synchronous = database.pragma('synchronous', { simple: true });
+  if (journal !== 'wal' || synchronous !== 2) {
+    throw new LogbookError(
+      'input-output',
+      path,
+      `SQLite does not promise here to keep what it acknowledged (journal ${journal}, synchronous ${synchronous}). Keep the logbook on a disk of this machine.`,
+    );
+  }
+}
+
+/**
+ * Runs `work` as one transaction that no other writer can come between: all of it or nothing.
+ * @throws LogbookError
+ */
+export function write<T>(file: OpenFile, work: () => T): T {
+  const { database, path } = file;
+  if (file.readOnly) throw logbookError('read-only', path);
+  try {
+    database.exec('BEGIN IMMEDIATE');
+    const result = work();
+    database.exec('COMMIT');
+    return result;
+  } catch (error) {
+    if (database.open && database.inTransaction) database.exec('ROLLBACK');
+    throw asLogbookError(error, path);
+  }
+}

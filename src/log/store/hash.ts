@@ -1,0 +1,6 @@
+// SHA-256 by Node, several times faster than the portable one.
+import { hash } from 'node:crypto';
+import type { Sha256 } from '../entry/index.ts';
+
+export const sha256: Sha256 = (data) => hash('sha256', data, 'buffer');
+export const sha256Hex = (data: Uint8Array): string => hash('sha256', data, 'hex');

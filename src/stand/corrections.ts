@@ -26,7 +26,10 @@ type Correction = { entry: LogEntry; target: string; reason: string } & (
 
 type Corrections = {
   all: Map<string, Correction>;
+  /** Corrections by the version they name; misfits are not among them. */
   byTarget: Map<string, Correction[]>;
+  /** Amendments of another kind of entry, or of a strike: they don't apply and rival nothing. */
+  misfits: Set<string>;
   /** Corrections that refer to themselves by way of others; none of them applies. */
   circular: Set<string>;
   live: Set<string>;
@@ -52,17 +55,31 @@ export function isCorrection(type: string): boolean {
 
 function collect(known: ReadonlyMap<string, LogEntry>): Corrections {
   const all = new Map<string, Correction>();
-  const byTarget = new Map<string, Correction[]>();
   for (const entry of known.values()) {
     const correction = isCorrection(entry.type) ? correctionOf(entry) : undefined;
-    if (correction === undefined) continue;
-    all.set(entry.id, correction);
+    if (correction !== undefined) all.set(entry.id, correction);
+  }
+  const byTarget = new Map<string, Correction[]>();
+  const misfits = new Set<string>();
+  for (const correction of all.values()) {
     const others = byTarget.get(correction.target);
-    if (others) others.push(correction);
+    if (isMisfit(correction, known, all)) misfits.add(correction.entry.id);
+    else if (others) others.push(correction);
     else byTarget.set(correction.target, [correction]);
   }
-  const { live, circular } = settle(all, byTarget);
-  return { all, byTarget, circular, live };
+  return { all, byTarget, misfits, ...settle(all, byTarget, misfits) };
+}
+
+function isMisfit(
+  correction: Correction,
+  known: ReadonlyMap<string, LogEntry>,
+  all: ReadonlyMap<string, Correction>,
+): boolean {
+  const targeted = known.get(correction.target);
+  if (correction.is === 'strike' || targeted === undefined) return false;
+  const version = all.get(targeted.id);
+  if (version === undefined) return targeted.type !== correction.body.type;
+  return version.is === 'strike' || version.body.type !== correction.body.type;
 }
 
 function correctionOf(entry: LogEntry): Correction | undefined {
@@ -78,16 +95,17 @@ function correctionOf(entry: LogEntry): Correction | undefined {
 
 /** Judges corrections from the last link of each chain to the first; what remains unjudged is circular. */
 function settle(
-  all: Map<string, Correction>,
-  byTarget: Map<string, Correction[]>,
+  all: ReadonlyMap<string, Correction>,
+  byTarget: ReadonlyMap<string, Correction[]>,
+  misfits: ReadonlySet<string>,
 ): Pick<Corrections, 'live' | 'circular'> {
   const waitsFor = new Map([...all.keys()].map((id) => [id, byTarget.get(id)?.length ?? 0]));
   const ready = [...all.values()].filter(({ entry }) => waitsFor.get(entry.id) === 0);
   const live = new Set<string>();
   for (let next = ready.pop(); next !== undefined; next = ready.pop()) {
     if (winnerOf(next.entry.id, byTarget, live)?.is !== 'strike') live.add(next.entry.id);
-    const target = all.get(next.target);
     waitsFor.delete(next.entry.id);
+    const target = misfits.has(next.entry.id) ? undefined : all.get(next.target);
     if (target === undefined) continue;
     const left = (waitsFor.get(target.entry.id) ?? 0) - 1;
     waitsFor.set(target.entry.id, left);
@@ -98,8 +116,8 @@ function settle(
 
 function winnerOf(
   version: string,
-  byTarget: Map<string, Correction[]>,
-  live: Set<string>,
+  byTarget: ReadonlyMap<string, Correction[]>,
+  live: ReadonlySet<string>,
 ): Correction | undefined {
   let winner: Correction | undefined;
   for (const correction of byTarget.get(version) ?? []) {
@@ -114,22 +132,20 @@ function happeningOf(
   corrections: Corrections,
   resolution: Resolution,
 ): Happening | undefined {
-  let version: Correction | undefined;
-  if (corrections.byTarget.size > 0) {
-    for (
-      let winner = winnerFor(entry, entry.id, corrections);
-      winner;
-      winner = winnerFor(entry, winner.entry.id, corrections)
-    ) {
-      if (winner.is === 'strike') {
-        resolution.standings.set(entry.id, 'struck');
-        resolution.findings.push(struck(entry, winner));
-        return undefined;
-      }
-      version = winner;
+  const { byTarget, live } = corrections;
+  let amendment: (Correction & { is: 'amendment' }) | undefined;
+  for (
+    let winner = winnerOf(entry.id, byTarget, live);
+    winner;
+    winner = winnerOf(winner.entry.id, byTarget, live)
+  ) {
+    if (winner.is === 'strike') {
+      resolution.standings.set(entry.id, 'struck');
+      resolution.findings.push(struck(entry, winner));
+      return undefined;
     }
+    amendment = winner;
   }
-  const amendment = version?.is === 'amendment' ? version : undefined;
   const reading = amendment
     ? readBody(amendment.body.type, amendment.body.v, amendment.body.body)
     : readBody(entry.type, entry.v, entry.body);
@@ -151,18 +167,6 @@ function happeningOf(
   };
 }
 
-/** The correction in force of one version of an entry; amendments for another kind are passed over. */
-function winnerFor(base: LogEntry, version: string, corrections: Corrections): Correction | undefined {
-  const fitting = corrections.byTarget.get(version)?.filter((correction) => fits(base, correction));
-  return fitting === undefined
-    ? undefined
-    : winnerOf(version, new Map([[version, fitting]]), corrections.live);
-}
-
-function fits(base: LogEntry, correction: Correction): boolean {
-  return correction.is === 'strike' || correction.body.type === base.type;
-}
-
 /** What a correction itself is worth, and what an auditor would ask about it. */
 function judge(
   correction: Correction,
@@ -171,36 +175,26 @@ function judge(
   resolution: Resolution,
 ): void {
   const { entry, target } = correction;
-  const targeted = known.get(target);
-  if (targeted === undefined) {
+  const { byTarget, circular, live, misfits } = corrections;
+  if (!live.has(entry.id) && !circular.has(entry.id)) {
+    resolution.standings.set(entry.id, 'struck');
+    return;
+  }
+  if (!known.has(target)) {
     resolution.standings.set(entry.id, 'waiting');
     resolution.awaited.add(target);
     resolution.findings.push(missing(correction));
     return;
   }
-  if (corrections.circular.has(entry.id) || isMisfit(correction, targeted, corrections)) {
+  if (circular.has(entry.id) || misfits.has(entry.id)) {
     resolution.standings.set(entry.id, 'waiting');
     resolution.findings.push(misfit(correction));
     return;
   }
-  if (!corrections.live.has(entry.id)) {
-    resolution.standings.set(entry.id, 'struck');
-    return;
-  }
-  const rivals = (corrections.byTarget.get(target) ?? []).filter((rival) =>
-    corrections.live.has(rival.entry.id),
-  );
-  const winner = winnerOf(target, corrections.byTarget, corrections.live);
+  const rivals = (byTarget.get(target) ?? []).filter((rival) => live.has(rival.entry.id));
+  const winner = winnerOf(target, byTarget, live);
   if (winner !== correction) resolution.standings.set(entry.id, 'replaced');
   else if (rivals.length > 1) resolution.findings.push(rivalry(rivals, winner));
-}
-
-/** An amendment of another kind of entry, or of a strike. */
-function isMisfit(correction: Correction, targeted: LogEntry, corrections: Corrections): boolean {
-  if (correction.is === 'strike') return false;
-  const version = corrections.all.get(targeted.id);
-  if (version === undefined) return targeted.type !== correction.body.type;
-  return version.is === 'strike' || version.body.type !== correction.body.type;
 }
 
 function struck(entry: LogEntry, by: Correction): Finding {

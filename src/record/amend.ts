@@ -1,0 +1,61 @@
+// An amendment is typed as the fields that were wrong; the whole new body is made from the version in force.
+import { type JsonObject, kindOf, type Typing, type TypingProblem, typeBody } from '../events/index.ts';
+import type { Happened } from '../log/entry/index.ts';
+import type { Folded, Happening } from '../stand/index.ts';
+
+export type Completed =
+  | { ok: true; fields: Readonly<Record<string, unknown>> }
+  | { ok: false; problems: readonly TypingProblem[] };
+
+/** Typed instead of a value, it takes the field out. */
+const nothing = 'none';
+
+/**
+ * Completes the typed fields of "entry amended": those that are not its own belong to the kind of the entry.
+ * @param happenedAt when the amended entry happened, if that was typed anew
+ */
+export function completeAmendment(
+  fields: Readonly<Record<string, unknown>>,
+  context: { folded: Folded; typing: Typing; happenedAt: Happened | undefined },
+): Completed {
+  const { replaces, reason, ...changes } = fields;
+  if (typeof replaces !== 'string' || 'body' in changes) return { ok: true, fields };
+  const target = context.typing.findEntry(replaces);
+  if (!target.ok) return problem('replaces', replaces, target.remedy);
+  const current = versionInForce(context.folded, target.value);
+  const kind = current === undefined ? undefined : kindOf(current.event.type);
+  if (current === undefined || kind === undefined) {
+    return problem(
+      'replaces',
+      replaces,
+      'this entry is struck, is itself a correction, or cannot be read here; only entries in force can be amended',
+    );
+  }
+  const merged = Object.fromEntries(
+    Object.entries({ ...(current.event.body as JsonObject), ...changes }).filter(
+      ([, value]) => value !== nothing,
+    ),
+  );
+  const typed = typeBody(kind, merged, context.typing);
+  if (!typed.ok) return typed;
+  return {
+    ok: true,
+    fields: {
+      replaces: current.version,
+      type: kind.type,
+      v: kind.v,
+      body: typed.body,
+      happenedAt: context.happenedAt ?? current.happenedAt,
+      reason,
+    },
+  };
+}
+
+/** The version in force of an entry that is named by its own id or by that of a version. */
+export function versionInForce(folded: Folded, id: string): Happening | undefined {
+  return folded.happenings.find(({ entry, version }) => entry.id === id || version === id);
+}
+
+function problem(field: string, value: string, remedy: string): Completed {
+  return { ok: false, problems: [{ field, value, remedy }] };
+}

@@ -1,0 +1,32 @@
+// The desk: one device that writes into one logbook. What comes from outside the process (clock, new
+// ids, salt, files) is handed in, so that everything else here can be tested.
+import type { Log, Lookup } from '../log/store/index.ts';
+import { keysOf, keysVersion } from './keys.ts';
+
+export type Outside = Readonly<{
+  /** Milliseconds since 1970. */
+  now: () => number;
+  /** A new UUIDv7; later ones sort later. */
+  newId: () => string;
+  /** Sixteen random bytes. */
+  newSalt: () => Uint8Array;
+  /** Reads a file that a person named (a photo); absent where there are no files. */
+  readFile?: (path: string) => Uint8Array;
+}>;
+
+export type Desk = Readonly<{
+  log: Log;
+  lookup: Lookup;
+  device: string;
+  /** The last sequence number that this device remembers having used; 0 when none. */
+  lastSeq: number;
+  /** Who records, unless an entry says otherwise. */
+  person?: string;
+  outside: Outside;
+}>;
+
+/** Sits a device down at a logbook. */
+export function sitDown(log: Log, who: Pick<Desk, 'device' | 'lastSeq' | 'person'>, outside: Outside): Desk {
+  const lookup = log.lookup((stored) => keysOf(stored.bytes), keysVersion);
+  return { ...who, log, lookup, outside };
+}

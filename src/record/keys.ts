@@ -1,0 +1,53 @@
+// By which keys an entry is found again, so that recording one mark need not fold a whole logbook.
+import { type Envelope, readEnvelope } from '../log/entry/index.ts';
+
+/** Raised whenever keysOf changes; the lookup is then made anew. */
+export const keysVersion = '1';
+
+/** Kinds that every decision needs: the logbook, people, blocks, stakes, groups and clocks. */
+const frame: ReadonlySet<string> = new Set([
+  'logbook-opened',
+  'person-named',
+  'personal-data-erased',
+  'block-laid-out',
+  'prescription-set',
+  'tally-scope-set',
+  'stake-set',
+  'group-laid-out',
+  'group-widened',
+  'opening-closed',
+  'opening-reopened',
+  'clock-offset-noted',
+]);
+const labelled = ['tag', 'label', 'name'] as const;
+const uuid = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
+
+export const frameKey = 'frame';
+
+/** Entries that name this id, in whatever field: the thing itself, what was done to it, corrections. */
+export function idKey(id: string): string {
+  return `is:${id}`;
+}
+
+/** Entries that give this tag or label to something. */
+export function labelKey(label: string): string {
+  return `label:${label.trim().toLowerCase()}`;
+}
+
+/** All keys of one entry. */
+export function keysOf(bytes: Uint8Array): string[] {
+  const { type, body } = readEnvelope(bytes);
+  const keys = new Set<string>();
+  if (frame.has(type)) keys.add(frameKey);
+  for (const id of JSON.stringify(body).match(uuid) ?? []) keys.add(idKey(id));
+  for (const label of labelsIn(body)) keys.add(labelKey(label));
+  return [...keys];
+}
+
+function labelsIn(body: Envelope['body']): string[] {
+  const labels = labelled.flatMap((name) => (typeof body[name] === 'string' ? [body[name]] : []));
+  const inner = body.body;
+  return typeof inner === 'object' && inner !== null && !Array.isArray(inner)
+    ? [...labels, ...labelsIn(inner as Envelope['body'])]
+    : labels;
+}

@@ -1,0 +1,230 @@
+// A typed entry from start to end: read what was typed, look at it against the stand, ask or append.
+import {
+  type Event,
+  type JsonObject,
+  type Kind,
+  momentIn,
+  nearestKind,
+  parseBody,
+  type Read,
+  readTime,
+  type Typing,
+  type TypingProblem,
+  typeBody,
+} from '../events/index.ts';
+import type { Envelope, Happened } from '../log/entry/index.ts';
+import type { Receipt, SealedRow } from '../log/store/index.ts';
+import { type Folded, fold } from '../stand/index.ts';
+import { completeAmendment } from './amend.ts';
+import { answerWith } from './answers.ts';
+import { append, type Decided } from './compose.ts';
+import type { Desk } from './desk.ts';
+import { findThing } from './find.ts';
+import { knownNames } from './names.ts';
+import { type Question, questionsFor } from './questions.ts';
+import { mediaTypeOf, sealTyped } from './sealing.ts';
+import { loadAll, loadGroup, loadSlice } from './slice.ts';
+import { kindTyped, wantedBy } from './wanted.ts';
+
+/** What somebody typed: a kind, its fields as text, when it happened, and answers to questions. */
+export type Draft = Readonly<{
+  kind: string;
+  fields: Readonly<Record<string, unknown>>;
+  /** When it happened, as typed; now if left out. For an amendment: when the amended entry happened. */
+  at?: string;
+  /** Who did it: a name or id; the person at the desk if left out. */
+  by?: string;
+  answers?: readonly string[];
+}>;
+
+export type Recorded =
+  | { outcome: 'recorded'; receipts: readonly Receipt[]; envelopes: readonly Envelope[]; folded: Folded }
+  | { outcome: 'problems'; problems: readonly TypingProblem[] }
+  | { outcome: 'questions'; questions: readonly Question[] };
+
+/** Records a draft, or says what is missing, wrong or to be asked. Nothing is appended unless all is answered. */
+export async function recordDraft(desk: Desk, draft: Draft): Promise<Recorded> {
+  const kind = kindTyped(draft.kind);
+  if (kind === undefined) return problem('kind', draft.kind, unknownKind(draft.kind));
+  const entryIds = await findEntries(desk, kind, draft.fields);
+  const slice = await loadSlice(desk, wantedBy(kind, draft.fields, [...entryIds.values()]));
+  const recorded = await look(desk, kind, draft, entryIds, slice);
+  // A label that the slice does not hold: the whole logbook may hold a near one to suggest.
+  const unknown =
+    recorded.outcome === 'problems' &&
+    recorded.problems.some(({ remedy }) => remedy.startsWith('there is no '));
+  return unknown ? look(desk, kind, draft, entryIds, fold(await loadAll(desk.log))) : recorded;
+}
+
+async function look(
+  desk: Desk,
+  kind: Kind,
+  draft: Draft,
+  entryIds: ReadonlyMap<string, string>,
+  folded: Folded,
+): Promise<Recorded> {
+  const logbook = folded.stand.logbook?.body;
+  if (logbook === undefined)
+    return problem('logbook', '', 'this logbook has no first entry; start one with "gapledger init"');
+  const names = await knownNames(desk.log, folded.stand);
+  const rows: SealedRow[] = [];
+  const typing: Typing = {
+    units: logbook.units,
+    zone: logbook.zone,
+    now: momentIn(logbook.zone, desk.outside.now()),
+    find: (noun, text) =>
+      isNewStem(noun, text)
+        ? { ok: true, value: desk.outside.newId() }
+        : findThing(folded.stand, noun, text, names),
+    findEntry: (text) => findEntry(text, entryIds, folded),
+    newIdentity: () => desk.outside.newId(),
+    seal: (field, text) => sealTyped(desk, field, text, rows),
+  };
+  const time = readHappened(draft.at, typing);
+  if (!time.ok) return { outcome: 'problems', problems: [time.problem] };
+  const by = whoDidIt(desk, draft.by, folded, names);
+  if (!by.ok) return problem('by', draft.by ?? '', by.remedy);
+
+  const amending = kind.type === 'entry-amended';
+  const completed = amending
+    ? completeAmendment(draft.fields, {
+        folded,
+        typing,
+        happenedAt: draft.at === undefined ? undefined : time.value,
+      })
+    : { ok: true as const, fields: withDefaults(desk, kind, draft.fields) };
+  if (!completed.ok) return { outcome: 'problems', problems: completed.problems };
+  const typed = typeBody(kind, completed.fields, typing);
+  if (!typed.ok) return { outcome: 'problems', problems: typed.problems };
+
+  const happenedAt: Happened = amending ? { at: typing.now, precision: 'instant' } : time.value;
+  return decide(
+    desk,
+    { kind, body: typed.body, happenedAt, by: by.value, rows, zone: logbook.zone },
+    new Set(draft.answers),
+    folded,
+  );
+}
+
+type Ready = {
+  kind: Kind;
+  body: JsonObject;
+  happenedAt: Happened;
+  by: string;
+  rows: readonly SealedRow[];
+  zone: string;
+};
+
+async function decide(
+  desk: Desk,
+  ready: Ready,
+  answers: ReadonlySet<string>,
+  folded: Folded,
+): Promise<Recorded> {
+  const { kind, body, happenedAt, by, rows, zone } = ready;
+  const reading = parseBody(kind.type, kind.v, body);
+  if (!reading.ok) return { outcome: 'problems', problems: reading.newer ? [] : reading.issues };
+  const { event } = reading;
+  const context = event.type === 'opening-closed' ? await loadGroup(desk, event.body.group) : folded;
+  const questions = questionsFor({ event, happenedAt, now: desk.outside.now() }, context);
+  const unanswered = questions.filter(({ choices }) => !choices.some(({ answer }) => answers.has(answer)));
+  if (unanswered.length > 0) return { outcome: 'questions', questions: unanswered };
+
+  const decided: Decided = {
+    type: kind.type,
+    v: kind.v,
+    body,
+    happenedAt,
+    by,
+    sealed: rows,
+    erases: erasedBy(event, folded),
+  };
+  // Only answers to questions that were asked count: a flag given in advance changes nothing else.
+  const asked = new Set(questions.flatMap(({ choices }) => choices.map(({ answer }) => answer)));
+  const given = new Set([...answers].filter((answer) => asked.has(answer)));
+  const { receipts, envelopes } = await append(desk, zone, answerWith(given, decided, event, folded));
+  return { outcome: 'recorded', receipts, envelopes, folded };
+}
+
+/** The rows that "personal data erased" erases. */
+function erasedBy(event: Event, { stand }: Folded): string[] {
+  if (event.type !== 'personal-data-erased') return [];
+  const person = event.body.person === undefined ? undefined : stand.people.get(event.body.person);
+  return [person?.name, person?.contact, event.body.photo].filter((hash) => hash !== undefined);
+}
+
+function readHappened(
+  at: string | undefined,
+  typing: Typing,
+): { ok: true; value: Happened } | { ok: false; problem: TypingProblem } {
+  if (at === undefined) return { ok: true, value: { at: typing.now, precision: 'instant' } };
+  const reading = readTime(at, typing.zone, typing.now);
+  if (reading.ok) return reading;
+  const choices = reading.choices?.map(({ label, value }) => ({ label, text: value.at }));
+  return {
+    ok: false,
+    problem: { field: 'at', value: at, remedy: reading.remedy, ...(choices ? { choices } : {}) },
+  };
+}
+
+function whoDidIt(
+  desk: Desk,
+  by: string | undefined,
+  { stand }: Folded,
+  names: ReadonlyMap<string, string>,
+): Read<string> {
+  if (by !== undefined) return findThing(stand, 'person', by, names);
+  const only = stand.people.size === 1 ? [...stand.people.keys()][0] : undefined;
+  const person = desk.person ?? only;
+  if (person === undefined)
+    return { ok: false, remedy: 'say who did it (--by): somebody who is named in this logbook' };
+  return { ok: true, value: person };
+}
+
+function isNewStem(noun: string, text: string): boolean {
+  return noun === 'stem' && text.trim().toLowerCase() === 'new';
+}
+
+function findEntry(text: string, entryIds: ReadonlyMap<string, string>, folded: Folded): Read<string> {
+  const id = entryIds.get(text.trim()) ?? (folded.entries.has(text) ? text : undefined);
+  if (id !== undefined) return { ok: true, value: id };
+  return {
+    ok: false,
+    remedy: `there is no entry ${text} in this logbook; "gapledger log" shows their numbers`,
+  };
+}
+
+/** The entries that a draft names by number or id. */
+async function findEntries(desk: Desk, kind: Kind, fields: Draft['fields']): Promise<Map<string, string>> {
+  const found = new Map<string, string>();
+  for (const [name, field] of Object.entries(kind.fields)) {
+    const given = fields[name];
+    const text = typeof given === 'number' ? String(given) : given;
+    if (field.form.is !== 'entry' || typeof text !== 'string') continue;
+    const key = text.trim().replace(/^#/, '');
+    const stored = /^\d{1,12}$/.test(key)
+      ? await desk.log.at(Number(key))
+      : await desk.log.get(key.toLowerCase());
+    if (stored) found.set(text.trim(), stored.id);
+  }
+  return found;
+}
+
+/** What the program knows without being told: this device, the type of a photo's file. */
+function withDefaults(desk: Desk, kind: Kind, fields: Draft['fields']): Draft['fields'] {
+  if (kind.type === 'clock-offset-noted') return { device: desk.device, ...fields };
+  if (kind.type === 'photo-taken' && typeof fields.photo === 'string')
+    return { mediaType: mediaTypeOf(fields.photo), ...fields };
+  return fields;
+}
+
+function unknownKind(kind: string): string {
+  const near = nearestKind(kind);
+  return near === undefined
+    ? 'there is no such kind; "gapledger record --help" lists them'
+    : `there is no such kind; did you mean ${near}?`;
+}
+
+function problem(field: string, value: string, remedy: string): Recorded {
+  return { outcome: 'problems', problems: [{ field, value, remedy }] };
+}

@@ -4,7 +4,8 @@ import { z } from 'zod';
 import type { Azimuth, PositionEntered, Quantity } from '../place/index.ts';
 import { type Field, field, type LengthRole, type Noun } from './form.ts';
 
-const uuid = z.uuid();
+/** In lower case, as the envelope has them: the same thing must not have two ids. */
+const uuid = z.uuid().regex(/^[^A-F]+$/, 'a UUID in lower case');
 /** Decimal numbers are kept as text, so that 14.0 stays 14.0. */
 export const decimal = z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0');
 const shortText = z.string().min(1).max(200);
@@ -80,7 +81,13 @@ const speciesSchema = z.strictObject({
   code: z.string().min(1).max(40),
 });
 const happenedSchema = z.strictObject({
-  at: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/),
+  at: z
+    .string()
+    .regex(
+      /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/,
+      'RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00',
+    )
+    .refine(isInCalendar, { message: 'a day and time that the calendar has' }),
   precision: z.enum(['instant', 'minute', 'day']),
 });
 
@@ -142,6 +149,12 @@ export const sha256 = (help: string) =>
   );
 export const crsCode = (help: string, example: string) => field(epsg, { is: 'text' }, help, example);
 export const data = <S extends z.ZodType>(schema: S, help: string) => field(schema, { is: 'data' }, help, '');
+
+/** Some engines take 31 February for 3 March and others for no date: the order of entries must not depend on it. */
+function isInCalendar(at: string): boolean {
+  const day = at.slice(0, 10);
+  return !Number.isNaN(Date.parse(at)) && new Date(day).toISOString().startsWith(day);
+}
 
 function numberWithUnit<const U extends readonly [string, ...string[]]>(
   units: U,

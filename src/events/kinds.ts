@@ -86,7 +86,16 @@ export function parseBody(type: string, v: number, body: JsonObject): BodyReadin
     };
   const between = raised.kind.between(raised.body);
   if (between.length > 0) return { ok: false, newer: false, issues: between };
+  const amended = type === 'entry-amended' ? amendedIssues(raised.body as Body<'entry-amended'>) : [];
+  if (amended.length > 0) return { ok: false, newer: false, issues: amended };
   return { ok: true, event: { type, body: raised.body } as unknown as Event };
+}
+
+/** The body within an amendment is held against its own kind, or the fold would meet it unchecked. */
+function amendedIssues({ type, v, body }: Body<'entry-amended'>): readonly Issue[] {
+  const within = parseBody(type, v, body);
+  if (within.ok || within.newer) return [];
+  return within.issues.map((issue) => ({ ...issue, field: `body.${issue.field}` }));
 }
 
 /** Reads a body that the log already accepted: brings it to the current version and trusts it. */

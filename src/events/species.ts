@@ -8,9 +8,11 @@ export type SpeciesReading =
   | { ok: true; value: SpeciesEntered }
   | { ok: false; remedy: string; candidates: readonly SpeciesRow[] };
 
+/** Symbols, numbers and scientific names are each one species; common names may be several. Keys in lower case. */
 type Index = {
-  bySymbol: Map<string, SpeciesRow>;
-  byName: Map<string, SpeciesRow[]>;
+  byCode: Map<string, SpeciesRow>;
+  byScientific: Map<string, SpeciesRow>;
+  byCommon: Map<string, SpeciesRow[]>;
   rows: readonly SpeciesRow[];
 };
 let built: Index | undefined;
@@ -28,16 +30,13 @@ export function readSpecies(text: string): SpeciesReading {
       value: { text: written, list: (foreign[1] ?? '').toLowerCase(), code: foreign[2] ?? '' },
     };
   }
-  const { bySymbol, byName } = index();
-  const key = written.toLowerCase();
-  const exact = bySymbol.get(key);
-  const found = exact ? [exact] : (byName.get(key) ?? []);
+  const found = lookUp(written);
   const only = found[0];
   if (only && found.length === 1)
     return { ok: true, value: { text: written, list: 'us', code: only.symbol } };
   if (found.length > 1)
     return { ok: false, remedy: `"${written}" fits several species; give the symbol`, candidates: found };
-  const candidates = resembling(key);
+  const candidates = resembling(written.toLowerCase());
   const hint =
     candidates.length > 0
       ? 'did you mean one of these?'
@@ -48,19 +47,34 @@ export function readSpecies(text: string): SpeciesReading {
 /** The common name where the list is the shipped one, else the code with its list. */
 export function speciesName(entered: SpeciesEntered): string {
   if (entered.list !== 'us') return `${entered.code} (${entered.list})`;
-  return index().bySymbol.get(entered.code.toLowerCase())?.common ?? entered.code;
+  return index().byCode.get(entered.code.toLowerCase())?.common ?? entered.code;
 }
 
-function resembling(key: string): SpeciesRow[] {
-  const { rows, byName } = index();
-  if (key.length < 2) return [];
-  const containing = rows.filter(
-    (row) =>
-      row.common.toLowerCase().split(' ').includes(key) || row.scientific.toLowerCase().startsWith(`${key} `),
-  );
+/** The species of exactly that code or name. A few symbols are common names too: in capitals they are symbols. */
+function lookUp(written: string): readonly SpeciesRow[] {
+  const { byCode, byScientific, byCommon } = index();
+  const key = written.toLowerCase();
+  const coded = byCode.get(key);
+  if (coded?.symbol === written || coded?.number === written) return [coded];
+  const scientific = byScientific.get(key);
+  if (scientific) return [scientific];
+  return [...new Set([...(coded ? [coded] : []), ...(byCommon.get(key) ?? [])])];
+}
+
+/** Species whose common name has all these words, or whose genus this is; else the nearest name. */
+function resembling(key: string): readonly SpeciesRow[] {
+  const { rows, byCommon, byScientific } = index();
+  if (key.length < 2 || /^\d+$/.test(key)) return [];
+  const wanted = key.split(/\s+/);
+  const containing = rows.filter(({ common, scientific }) => {
+    const words = common.toLowerCase().split(' ');
+    return wanted.every((word) => words.includes(word)) || scientific.toLowerCase().startsWith(`${key} `);
+  });
   if (containing.length > 0) return containing.slice(0, 12);
-  const near = nearest(key, byName.keys());
-  return near === undefined ? [] : (byName.get(near) ?? []);
+  const near = nearest(key, [...byCommon.keys(), ...byScientific.keys()]);
+  if (near === undefined) return [];
+  const scientific = byScientific.get(near);
+  return byCommon.get(near) ?? (scientific ? [scientific] : []);
 }
 
 function index(): Index {
@@ -71,16 +85,14 @@ function index(): Index {
     common,
     scientific,
   }));
-  const bySymbol = new Map<string, SpeciesRow>();
-  const byName = new Map<string, SpeciesRow[]>();
+  const made: Index = { byCode: new Map(), byScientific: new Map(), byCommon: new Map(), rows };
   for (const row of rows) {
-    if (!bySymbol.has(row.symbol.toLowerCase())) bySymbol.set(row.symbol.toLowerCase(), row);
-    for (const name of new Set([row.number, row.common.toLowerCase(), row.scientific.toLowerCase()])) {
-      const same = byName.get(name);
-      if (same) same.push(row);
-      else byName.set(name, [row]);
-    }
+    made.byCode.set(row.symbol.toLowerCase(), row).set(row.number, row);
+    made.byScientific.set(row.scientific.toLowerCase(), row);
+    const same = made.byCommon.get(row.common.toLowerCase());
+    if (same) same.push(row);
+    else made.byCommon.set(row.common.toLowerCase(), [row]);
   }
-  built = { bySymbol, byName, rows };
-  return built;
+  built = made;
+  return made;
 }

@@ -1,29 +1,91 @@
 // One verified file that holds everything, and the way back.
+import { rmSync } from 'node:fs';
+import { basename } from 'node:path';
+import Sqlite from 'better-sqlite3';
 import type { TreeHead } from '../entry/index.ts';
+import { besideOf, openFile, putInPlace } from './database.ts';
+import { forgetDevice, recallDevice } from './device.ts';
+import { asLogbookError, LogbookError } from './error.ts';
+import { openLogbook } from './logbook.ts';
 import type { BackupMade, Log } from './port.ts';
+import { verifyLogbook } from './verify.ts';
 
 export type Restored = Readonly<{
   head: TreeHead;
-  /** The head that this machine remembers of the place restored to, when that was further on. */
+  /** The head that this machine remembers of that place, when it was further on: later entries are lost. */
   ahead?: TreeHead;
 }>;
 
 /**
- * Writes a copy, consistent while others write, verifies it, and notes it in the logbook.
- * @throws LogbookError 'exists' when there is a file of that name
+ * Writes everything into one new file, consistent while others write, verifies it, and notes it in the logbook
+ * if that can be written to.
+ *
+ * @param at - when, RFC 3339
+ * @throws LogbookError 'exists' when there is a file of that name; 'unreadable' when the copy does not verify
  */
-export function backupLogbook(
-  _log: Log,
-  _target: string,
-  _at = new Date().toISOString(),
+export async function backupLogbook(
+  log: Log,
+  target: string,
+  at = new Date().toISOString(),
 ): Promise<BackupMade> {
-  throw new Error('Being written.');
+  const { path, readOnly } = log.facts();
+  const made = { at, name: basename(target), head: await copyVerified(path, target) };
+  if (!readOnly) await log.noteBackup(made);
+  return made;
 }
 
 /**
- * Puts a verified backup in an empty place; this machine is a new device there.
- * @throws LogbookError 'exists' when there is a file of that name
+ * Puts the logbook of a backup in an empty place, verified. This machine is a new device there, even if it
+ * had written there before: numbers that it gave out after the backup are not given out again.
+ *
+ * @param home - where this machine keeps what it remembers; by default as `recallDevice` finds it
+ * @throws LogbookError 'exists' when there is a file of that name; 'unreadable' when the backup does not verify
  */
-export function restoreLogbook(_backup: string, _target: string): Promise<Restored> {
-  throw new Error('Being written.');
+export async function restoreLogbook(backup: string, target: string, home?: string): Promise<Restored> {
+  const head = await copyVerified(backup, target);
+  const log = await openLogbook(target, { readOnly: true });
+  const { logbook } = log.facts();
+  await log.close();
+  if (logbook === undefined) return { head };
+  const remembered = recallDevice(target, logbook, home)?.lastHead;
+  forgetDevice(target, logbook, home);
+  return remembered !== undefined && remembered.size > head.size ? { head, ahead: remembered } : { head };
+}
+
+/** Copies one state of a logbook under a new name; nothing has that name before the copy is verified. */
+async function copyVerified(source: string, target: string): Promise<TreeHead> {
+  const beside = besideOf(target);
+  try {
+    writeCopy(source, beside);
+    const { ok, problems, size, root } = await verifyLogbook(beside);
+    if (!ok) {
+      throw new LogbookError(
+        'unreadable',
+        source,
+        `no copy was made, because this logbook does not verify. ${problems[0]?.sentence ?? ''} Keep the file as it is, and look for an older backup.`,
+      );
+    }
+    putInPlace(beside, target);
+    return { size, root };
+  } catch (error) {
+    throw asLogbookError(error, target);
+  } finally {
+    for (const ending of ['', '-wal', '-shm', '-journal']) rmSync(`${beside}${ending}`, { force: true });
+  }
+}
+
+function writeCopy(source: string, target: string): void {
+  const file = openFile(source, true);
+  try {
+    file.database.prepare('VACUUM INTO ?').run(target);
+  } finally {
+    file.close();
+  }
+  // A copy is one file, that can be read from where nothing can be written.
+  const copy = new Sqlite(target, { fileMustExist: true });
+  try {
+    copy.pragma('journal_mode = DELETE');
+  } finally {
+    copy.close();
+  }
 }

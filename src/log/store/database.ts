@@ -38,7 +38,7 @@ export type OpenFile = Readonly<{
  * @throws LogbookError 'exists' when there is a file of that name
  */
 export function createFile(path: string): void {
-  if (existsSync(path)) throw logbookError('exists', path);
+  mustBeFree(path);
   const beside = besideOf(path);
   try {
     const database = new Sqlite(beside);
@@ -60,6 +60,18 @@ export function createFile(path: string): void {
   }
 }
 
+/** A write-ahead log that was left behind would be played into the new file. */
+function mustBeFree(path: string): void {
+  for (const ending of ['', '-wal', '-shm', '-journal']) {
+    if (existsSync(`${path}${ending}`)) throw logbookError('exists', `${path}${ending}`);
+  }
+}
+
+function mustBeFolder(path: string): void {
+  if (!existsSync(path))
+    throw new LogbookError('missing', path, 'there is no such folder. Make it first, or check the path.');
+}
+
 /** A name for a file that is not finished, in the folder where it will stand. */
 export function besideOf(path: string): string {
   return join(dirname(path), `.${basename(path)}.${randomUUID()}.part`);
@@ -67,6 +79,7 @@ export function besideOf(path: string): string {
 
 /** Gives a finished file its name, on the disk for good; never over another file. */
 export function putInPlace(beside: string, path: string): void {
+  mustBeFree(path);
   flush(beside);
   try {
     linkSync(beside, path);
@@ -132,16 +145,21 @@ function isWritable(path: string): boolean {
   }
 }
 
-/** Reads where it lies if SQLite can; on a stick or a folder that nothing may be written to, from a copy. */
+/**
+ * Reads where it lies if SQLite can. Where nothing may be written beside it (a stick, somebody else's folder) SQLite
+ * cannot read a file in WAL mode, and a copy is read.
+ */
 function openForReading(path: string): OpenFile {
-  if (isWritable(path)) {
-    try {
-      return readerOf(path, path, () => undefined);
-    } catch (error) {
-      if (error instanceof LogbookError && error.code !== 'unreadable' && error.code !== 'read-only')
-        throw error;
-    }
+  try {
+    return readerOf(path, path, () => undefined);
+  } catch (error) {
+    if (error instanceof LogbookError && error.code !== 'unreadable' && error.code !== 'read-only')
+      throw error;
   }
+  return openCopy(path);
+}
+
+function openCopy(path: string): OpenFile {
   const folder = mkdtempSync(join(tmpdir(), 'gapledger-'));
   const remove = (): void => rmSync(folder, { recursive: true, force: true });
   try {
@@ -216,7 +234,17 @@ export function write<T>(file: OpenFile, work: () => T): T {
     database.exec('COMMIT');
     return result;
   } catch (error) {
-    if (database.open && database.inTransaction) database.exec('ROLLBACK');
+    rollBack(database);
     throw asLogbookError(error, path);
+  }
+}
+
+function rollBack(database: Database): void {
+  if (!database.open || !database.inTransaction) return;
+  try {
+    database.exec('ROLLBACK');
+  } catch (error) {
+    // A disk that fails may have rolled back already; the first error is the one to tell.
+    if (database.inTransaction) throw error;
   }
 }

@@ -22,11 +22,11 @@ export type {
   SealedRow,
   Stored,
 } from './port.ts';
-export {
-  type DeviceSequence,
-  type Problem,
-  type ProblemCode,
-  type Verification,
-  type VerifyOptions,
-  verifyLogbook,
-} from './verify.ts';
+export type {
+  DeviceSequence,
+  Problem,
+  ProblemCode,
+  Verification,
+  VerifyOptions,
+} from './verification.ts';
+export { verifyLogbook } from './verify.ts';

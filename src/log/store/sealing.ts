@@ -6,7 +6,8 @@ import { sha256 } from './hash.ts';
 import type { SealedRow } from './port.ts';
 import { type SealedColumns, sealedOf } from './rows.ts';
 
-const saltLength = 16;
+/** Bytes of a salt. */
+export const saltLength = 16;
 
 export type Sealing = Readonly<{
   get(hash: string): SealedRow | undefined;

@@ -1,72 +1,147 @@
-// Recomputes everything that the logbook claims.
-import type { TreeHead } from '../entry/index.ts';
+// Verification: recomputes everything that a logbook claims, and compares. Changes nothing, and needs nothing
+// but the file, so that an auditor can run it on a copy.
+import { setImmediate } from 'node:timers/promises';
+import type { Database } from 'better-sqlite3';
+import { headText, type TreeHead } from '../entry/index.ts';
+import { type OpenFile, openFile } from './database.ts';
+import { asLogbookError, errorCode } from './error.ts';
 import type { Log } from './port.ts';
+import { format } from './schema.ts';
+import {
+  type DeviceSequence,
+  type Notebook,
+  openNotebook,
+  type Verification,
+  type VerifyOptions,
+} from './verification.ts';
+import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck } from './verify-entries.ts';
+import { checkDatabase, checkSchema, deviceSequences } from './verify-file.ts';
+import { openSealedCheck } from './verify-sealed.ts';
 
-export type ProblemCode =
-  | 'database'
-  | 'format'
-  | 'schema'
-  | 'position'
-  | 'bytes'
-  | 'columns'
-  | 'received-at'
-  | 'leaf'
-  | 'node'
-  | 'head'
-  | 'sealed-missing'
-  | 'sealed-changed'
-  | 'sealed-stray'
-  | 'erased'
-  | 'since'
-  | 'remembered';
-
-export type Problem = Readonly<{
-  /** The entry, when the problem has one. */
-  position?: number;
-  what: ProblemCode;
-  /** What is wrong, and what to do. */
-  sentence: string;
-}>;
-
-/** The entries of one device. */
-export type DeviceSequence = Readonly<{
-  device: string;
-  entries: number;
-  last: number;
-  /** Sequence numbers below the last that the log has not received (the first 100). */
-  missing: readonly number[];
-  /** Sequence numbers that came more than once (the first 100). */
-  repeated: readonly number[];
-}>;
-
-export type Verification = Readonly<{
-  ok: boolean;
-  size: number;
-  /** Hex root over the entries as they are now. */
-  root: string;
-  /** First bad position first; at most 1,000. */
-  problems: readonly Problem[];
-  notes: Readonly<{
-    devices: readonly DeviceSequence[];
-    /** Sealed rows that were erased properly. */
-    erased: number;
-    /** Entries kept aside. */
-    aside: number;
-    newer: boolean;
-  }>;
-}>;
-
-export type VerifyOptions = Readonly<{
-  /** A head written down earlier. */
-  since?: TreeHead;
-  /** The head that this machine remembers. */
-  remembered?: TreeHead;
-}>;
+/** Others get their turn after so many entries. */
+const stride = 5000;
 
 /**
- * Recomputes every hash of a logbook and compares; changes nothing.
- * @throws LogbookError when there is no logbook to look at
+ * Recomputes every hash of a logbook and compares it with what is stored and with heads kept elsewhere. Works
+ * on one state of the file, while others write.
+ *
+ * Without a head from elsewhere it cannot see a history that somebody rewrote with all its hashes, nor that
+ * the last entries were cut off together with the stored head.
+ *
+ * @throws LogbookError when there is no logbook to look at: 'missing', 'not-a-logbook', 'locked', 'unreadable'
  */
-export function verifyLogbook(_logbook: string | Log, _options: VerifyOptions = {}): Promise<Verification> {
-  throw new Error('Being written.');
+export async function verifyLogbook(
+  logbook: string | Log,
+  options: VerifyOptions = {},
+): Promise<Verification> {
+  const path = typeof logbook === 'string' ? logbook : logbook.facts().path;
+  const file = openFile(path, true);
+  try {
+    file.database.exec('BEGIN');
+    return await verifyFile(file, options);
+  } catch (error) {
+    throw asLogbookError(error, path);
+  } finally {
+    file.close();
+  }
+}
+
+async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verification> {
+  const { database } = file;
+  const notebook = openNotebook();
+  const newer = file.format > format;
+  const sealedCheck = openSealedCheck();
+  const entries = openEntryCheck(database, notebook, sizesOf(options), sealedCheck.note);
+  let devices: readonly DeviceSequence[] = [];
+  let [erased, aside] = [0, 0];
+  try {
+    checkDatabase(database, notebook);
+    if (!newer) checkSchema(database, notebook);
+    await checkEntries(database, entries, options.progress);
+    checkNodeCount(database, entries.size(), notebook);
+    checkHead(database, entries, notebook);
+    erased = sealedCheck.finish(database, notebook);
+    aside = countOf(database, 'aside');
+    devices = deviceSequences(database);
+  } catch (error) {
+    if (!errorCode(error)?.startsWith('SQLITE_CORRUPT')) throw error;
+    notebook.add('database', 'The file is damaged; no more of it can be read.', entries.size());
+  }
+  checkEarlier('since', options.since, entries, notebook);
+  checkEarlier('remembered', options.remembered, entries, notebook);
+  const problems = notebook.problems();
+  return {
+    ok: problems.length === 0,
+    size: entries.size(),
+    root: entries.root(),
+    problems,
+    notes: { devices, erased, aside, newer },
+  };
+}
+
+function sizesOf({ since, remembered }: VerifyOptions): Set<number> {
+  return new Set([since, remembered].flatMap((head) => (head ? [head.size] : [])));
+}
+
+async function checkEntries(
+  database: Database,
+  entries: EntryCheck,
+  progress: VerifyOptions['progress'],
+): Promise<void> {
+  const size = countOf(database, 'entry');
+  for (const row of entryRows(database)) {
+    entries.next(row);
+    if (entries.size() % stride !== 0) continue;
+    progress?.(entries.size(), size);
+    await setImmediate();
+  }
+}
+
+function countOf(database: Database, table: 'entry' | 'aside'): number {
+  return database.prepare<[], number>(`SELECT count(*) FROM ${table}`).pluck().get() ?? 0;
+}
+
+function checkHead(database: Database, entries: EntryCheck, notebook: Notebook): void {
+  const head = database.prepare<[], TreeHead>('SELECT size, root FROM head').get();
+  const size = entries.size();
+  if (head === undefined) notebook.add('head', 'The head of the tree is gone.');
+  else if (head.size > size)
+    notebook.add('head', `The head counts ${head.size} entries; those from ${size} on are missing.`, size);
+  else if (head.size < size)
+    notebook.add(
+      'head',
+      `The head counts ${head.size} entries; those from there on were put in past this program.`,
+      head.size,
+    );
+  else if (head.root !== entries.root())
+    notebook.add('head', 'The head of the tree does not follow from the entries; one of them was changed.');
+}
+
+const whose = {
+  since: 'written down earlier',
+  remembered: 'that this machine remembers',
+} as const;
+
+/** Whether the log begins with the one that had this head. */
+function checkEarlier(
+  what: keyof typeof whose,
+  head: TreeHead | undefined,
+  entries: EntryCheck,
+  notebook: Notebook,
+): void {
+  if (head === undefined) return;
+  const root = entries.rootsAt.get(head.size);
+  if (root === head.root) return;
+  const size = entries.size();
+  if (root === undefined)
+    notebook.add(
+      what,
+      `The head ${whose[what]} counts ${head.size} entries; there are ${size}. The last ones were cut off, or this is an older copy.`,
+      size,
+    );
+  else
+    notebook.add(
+      what,
+      `The first ${head.size} entries are not those of the head ${whose[what]} (${headText(head)}). The history was rewritten, or the head is that of another logbook.`,
+    );
 }

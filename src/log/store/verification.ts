@@ -1,0 +1,103 @@
+// What a verification finds, and the notebook that its parts write into.
+import type { TreeHead } from '../entry/index.ts';
+
+export type ProblemCode =
+  /** SQLite itself finds the file damaged. */
+  | 'database'
+  /** A table or a trigger that keeps the log from being changed is not as it was made. */
+  | 'schema'
+  /** Positions that are missing or out of order. */
+  | 'position'
+  /** Bytes that are no entry. */
+  | 'bytes'
+  /** Columns that do not say what the bytes say. */
+  | 'columns'
+  /** A time of receipt that goes back. */
+  | 'received-at'
+  /** Bytes, time of receipt or signature are not those that were recorded. */
+  | 'leaf'
+  /** Stored subtrees that do not follow from the entries. */
+  | 'node'
+  /** The stored head does not follow from the entries. */
+  | 'head'
+  | 'sealed-missing'
+  | 'sealed-changed'
+  /** A sealed row that no entry names. */
+  | 'sealed-stray'
+  /** An erasing and its record do not agree. */
+  | 'erased'
+  /** The log does not begin with the one that had the head written down earlier. */
+  | 'since'
+  /** The same for the head that this machine remembers. */
+  | 'remembered';
+
+export type Problem = Readonly<{
+  /** The entry, when the problem has one. */
+  position?: number;
+  what: ProblemCode;
+  /** What is wrong, for a person. */
+  sentence: string;
+}>;
+
+/** The entries of one device. */
+export type DeviceSequence = Readonly<{
+  device: string;
+  entries: number;
+  /** Highest sequence number. */
+  last: number;
+  /** Sequence numbers below the last that the log has not received (the first 100). */
+  missing: readonly number[];
+  /** Sequence numbers that came more than once (the first 100). */
+  repeated: readonly number[];
+}>;
+
+export type Verification = Readonly<{
+  ok: boolean;
+  /** Entries in the file. */
+  size: number;
+  /** Hex root over the entries as they are now. */
+  root: string;
+  /** First bad position first; at most 1,000. */
+  problems: readonly Problem[];
+  notes: Readonly<{
+    devices: readonly DeviceSequence[];
+    /** Sealed rows that were erased properly. */
+    erased: number;
+    /** Things kept aside for a person to look at. */
+    aside: number;
+    /** Written by a newer program, so its tables were not compared. */
+    newer: boolean;
+  }>;
+}>;
+
+export type VerifyOptions = Readonly<{
+  /** A head written down earlier, out of reach of whoever could change the file. */
+  since?: TreeHead;
+  /** The head that this machine remembers. */
+  remembered?: TreeHead;
+  /** Told now and then how far it is. */
+  progress?: (done: number, of: number) => void;
+}>;
+
+const mostProblems = 1000;
+
+/** Collects problems. */
+export type Notebook = Readonly<{
+  add(what: ProblemCode, sentence: string, position?: number): void;
+  /** First bad position first, then what concerns no single entry. */
+  problems(): Problem[];
+}>;
+
+export function openNotebook(): Notebook {
+  const problems: Problem[] = [];
+  return {
+    add(what, sentence, position) {
+      if (problems.length < mostProblems)
+        problems.push(position === undefined ? { what, sentence } : { position, what, sentence });
+    },
+    problems: () =>
+      problems.toSorted(
+        (a, b) => (a.position ?? Number.POSITIVE_INFINITY) - (b.position ?? Number.POSITIVE_INFINITY) || 0,
+      ),
+  };
+}

@@ -1,0 +1,64 @@
+// Verification of what is under the entries: the SQLite file, its tables and triggers, sequences per device.
+import type { Database } from 'better-sqlite3';
+import { evidenceByName } from './schema.ts';
+import type { DeviceSequence, Notebook } from './verification.ts';
+
+/** SQLite's own look at the file; it sees damaged pages, seldom a changed byte. */
+export function checkDatabase(database: Database, notebook: Notebook): void {
+  const lines = database.pragma('integrity_check(20)') as { integrity_check: string }[];
+  for (const { integrity_check: line } of lines) {
+    if (line !== 'ok') notebook.add('database', `SQLite finds the file damaged: ${line}.`);
+  }
+}
+
+/** Whether everything is there that keeps the log from being changed, just as it was made. */
+export function checkSchema(database: Database, notebook: Notebook): void {
+  const found = new Map(
+    database
+      .prepare<[], { name: string; sql: string; type: string }>(
+        'SELECT name, sql, type FROM sqlite_schema WHERE sql IS NOT NULL',
+      )
+      .all()
+      .map((row) => [row.name, row]),
+  );
+  for (const [name, statement] of evidenceByName) {
+    const sql = found.get(name)?.sql;
+    if (sql === undefined) notebook.add('schema', `${name}, which guards the log, is missing from the file.`);
+    else if (sql !== statement) notebook.add('schema', `${name}, which guards the log, was changed.`);
+  }
+  for (const { name, type } of found.values()) {
+    if (type === 'trigger' && !evidenceByName.has(name))
+      notebook.add('schema', `The trigger ${name} is none of this program's; it could change entries.`);
+  }
+}
+
+/** Gaps and repeats in the numbers that devices gave their entries: no fault of the file, worth knowing. */
+export function deviceSequences(database: Database): DeviceSequence[] {
+  const devices = database.prepare<[], { device: string; entries: number; numbers: number; last: number }>(
+    `SELECT device, count(*) AS entries, count(DISTINCT seq) AS numbers, max(seq) AS last
+     FROM entry GROUP BY device ORDER BY device`,
+  );
+  const numbers = database.prepare<[string], number>('SELECT seq FROM entry WHERE device = ? ORDER BY seq');
+  return devices.all().map(({ device, entries, numbers: different, last }) => ({
+    device,
+    entries,
+    last,
+    ...(different === last && different === entries
+      ? { missing: [], repeated: [] }
+      : gaps(numbers.pluck().iterate(device))),
+  }));
+}
+
+const mostNumbers = 100;
+
+function gaps(numbers: Iterable<number>): { missing: number[]; repeated: number[] } {
+  const missing: number[] = [];
+  const repeated: number[] = [];
+  let last = 0;
+  for (const number of numbers) {
+    if (number === last && repeated.length < mostNumbers && repeated.at(-1) !== number) repeated.push(number);
+    for (let gap = last + 1; gap < number && missing.length < mostNumbers; gap += 1) missing.push(gap);
+    last = number;
+  }
+  return { missing, repeated };
+}

@@ -1,0 +1,87 @@
+// The cautions: what stands wherever felling is shown. This file is the text; docs/cautions.md is written
+// from it (a test holds the two equal). Nothing here ever calls a tree, a side or a direction safe.
+
+/** What a caution rests on: a rule of law, published advice, or what the trade does without a source. */
+export type CautionBasis = 'law' | 'published advice' | 'common practice';
+
+export type Caution = Readonly<{
+  text: string;
+  basis: CautionBasis;
+  /** Where it is written, and how that was checked; for common practice it says that there is no source. */
+  source: string;
+}>;
+
+export type Cautions = Readonly<{ title: string; lead: string; points: readonly Caution[]; end: string }>;
+
+export const cautions: Cautions = {
+  title: 'Cautions',
+  lead: 'Felling kills. A trained person on site decides; local law and training come first. What is written here is no instruction and never says that a tree, a side or a direction can be trusted.',
+  points: [
+    {
+      text: 'Stop and get help when the tree, the weather, the ground or your own state differs from what was expected.',
+      basis: 'common practice',
+      source: 'No source.',
+    },
+    {
+      text: 'Keep everybody else at least two tree lengths away from a tree that is being felled, and farther on slopes where stems can roll or slide.',
+      basis: 'law',
+      source:
+        'US 29 CFR 1910.266(d)(6) and (h)(1), in the words of Washington WAC 296-305-07016 and of a code service; the paragraph numbers in (h)(1) are from memory.',
+    },
+    {
+      text: 'Before cutting, clear a way out that leads back and to the side, about 45° from the line opposite to the fall.',
+      basis: 'published advice',
+      source:
+        'Feller training and arborist glossaries give 45°; Washington WAC 296-305-07016(5)(b) asks for a way out diagonal to the felling line.',
+    },
+    {
+      text: 'Leave the stump by that way as soon as the tree begins to fall, at least 25 ft (7.6 m) away and to the side.',
+      basis: 'law',
+      source: 'Oregon OAR 437-007-0810 (25 ft). Elsewhere the distance may be another.',
+    },
+    {
+      text: 'Do not work or walk under a hung-up tree, and do not cut the tree that holds it. Mark it, keep everybody two tree lengths away, and get trained help.',
+      basis: 'law',
+      source:
+        'Oregon OAR 437-007-0810 (no work under it, no cutting of the tree it is lodged in); US 29 CFR 1910.266(h)(1) counts lodged trees as danger trees (paragraph number from memory).',
+    },
+    {
+      text: 'Never fell one tree onto another to bring it down, and never drop trees in a row like dominoes.',
+      basis: 'law',
+      source:
+        'US 29 CFR 1910.266(h)(1)(ix) and Oregon OAR 437-007-0810 forbid domino felling. Both make a narrow exception for a danger or lodged tree; that is for trained people.',
+    },
+    {
+      text: 'Dead, rotten, hollow, split or leaning trees do not fall as others do. Rot that nobody saw may be there all the same.',
+      basis: 'common practice',
+      source: 'No source.',
+    },
+    {
+      text: 'Do not work alone without somebody who knows where you are and when to call for help.',
+      basis: 'common practice',
+      source: 'No source here; local law may demand more.',
+    },
+  ],
+  end: 'A record that says nothing about a hazard does not say that there is none.',
+};
+
+/** The text of docs/cautions.md. */
+export function cautionsMarkdown(): string {
+  const points = cautions.points.map(
+    ({ text, basis, source }) => `- ${text}\n  *${capital(basis)}.* ${source}`,
+  );
+  return [
+    `# ${cautions.title}`,
+    cautions.lead,
+    points.join('\n'),
+    cautions.end,
+    'These cautions stand on every report, page and command that shows felling. Rules differ from place to place and change; ask your own authority what holds where you are.',
+    '',
+  ]
+    .join('\n\n')
+    .replace(/\n+$/, '\n');
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,107 @@
+// One group, or everything that belongs to none, as a part of the report.
+import {
+  type Damage,
+  type GroupView,
+  groupLabel,
+  type Hazard,
+  hazardLabel,
+  type Locator,
+  type Patch,
+  type Sapling,
+  type Stem,
+  stemLabel,
+} from '../stand/index.ts';
+import { type Context, known, missing, recordedOr, term } from './context.ts';
+import { woodsFindings } from './findings.ts';
+import { damagePart, hazardRows } from './harm.ts';
+import { keptPart } from './kept.ts';
+import type { Fact, GroupPart } from './model.ts';
+import { noteFacts, notesOn } from './notes.ts';
+import { openingTerms } from './opening.ts';
+import { decaySummary, stemRow, tallyStems } from './stems.ts';
+
+type Things = Readonly<{
+  stems: readonly Stem[];
+  saplings: readonly Sapling[];
+  patches: readonly Patch[];
+  hazards: readonly Hazard[];
+  damages: readonly Damage[];
+}>;
+
+export function groupPart(context: Context, view: GroupView, locator: Locator): GroupPart {
+  const { group } = view;
+  const { stand } = context.folded;
+  const entries = context.numbers(group.entries.slice(0, 1));
+  const widened = group.widened.map(({ entry, reason }) =>
+    term('Widened', known(reason, context.numbers([entry]))),
+  );
+  return {
+    id: group.id,
+    label: groupLabel(group),
+    block: recordedOr(group.block && (stand.blocks.get(group.block)?.name ?? 'an unknown block'), entries),
+    facts: [term('Reason', recordedOr(group.reason, entries)), ...widened],
+    opening: openingTerms(context, group, locator),
+    ...thingParts(context, view),
+    findings: woodsFindings(context, view.findings),
+    notes: noteFacts(context, notesOn(context, view)),
+  };
+}
+
+/** What belongs to no group; undefined when there is nothing of that sort. */
+export function loosePart(context: Context, views: readonly GroupView[]): GroupPart | undefined {
+  const { stand } = context.folded;
+  const rest = <T>(all: Iterable<T>, claimed: (view: GroupView) => readonly T[]): T[] => {
+    const taken = new Set(views.flatMap(claimed));
+    return [...all].filter((thing) => !taken.has(thing));
+  };
+  const things: Things = {
+    stems: rest(stand.stems.values(), ({ stems }) => stems),
+    saplings: rest(stand.saplings.values(), ({ saplings }) => saplings),
+    patches: rest(stand.patches.values(), ({ patches }) => patches),
+    hazards: rest(stand.hazards.values(), ({ hazards }) => hazards),
+    damages: rest(stand.damages.values(), ({ damages }) => damages),
+  };
+  if (Object.values(things).every((list: readonly unknown[]) => list.length === 0)) return undefined;
+  return {
+    label: 'Outside any group',
+    block: missing('various, or not recorded'),
+    facts: [],
+    opening: [],
+    ...thingParts(context, things),
+    findings: [],
+    notes: [],
+  };
+}
+
+function thingParts(context: Context, things: Things) {
+  return {
+    warnings: warnings(context, things),
+    tally: tallyStems(context, things.stems),
+    stems: things.stems.map((stem) => stemRow(context, stem)),
+    decay: decaySummary(context, things.stems),
+    kept: keptPart(context, things.saplings, things.patches),
+    hazards: hazardRows(context, things.hazards),
+    damage: damagePart(context, things.damages, things.stems),
+  };
+}
+
+/** What is recorded as hung up or open: said before anything else. */
+function warnings(context: Context, { stems, hazards }: Things): Fact[] {
+  const hungUp = stems
+    .filter(({ status }) => status === 'hung-up')
+    .map((stem) =>
+      known(
+        `${stemLabel(stem)} is recorded as hung up. Keep everybody at least two tree lengths away; get trained help.`,
+        context.numbers([stem.felling?.entry]),
+      ),
+    );
+  const open = hazards
+    .filter(({ clearedBy }) => clearedBy === undefined)
+    .map((hazard) =>
+      known(
+        `Open hazard: ${hazardLabel(context.folded.stand, hazard)}. Keep away until it is dealt with.`,
+        context.numbers(hazard.entries),
+      ),
+    );
+  return [...hungUp, ...open];
+}

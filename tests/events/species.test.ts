@@ -55,7 +55,7 @@ describe('the shipped list', () => {
     expect(candidates('senna').sort()).toEqual(['SENNA', 'SESE13']);
   });
 
-  // National symbols and inventory numbers as printed in the inventory's field guide, Appendix "Species list".
+  // Rows of that table.
   it.each([
     ['QUAL', 'white oak'],
     ['802', 'white oak'],

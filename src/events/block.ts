@@ -59,7 +59,7 @@ export const prescriptionSet = defineKind({
     retention: optional(stemDensity('Leave trees to be kept.', '6 /ac')),
     favour: optional(many(species('Species to be favoured.'))),
     saplingLoss: optional(percent('Share of the protected saplings that may be lost.', '15 %')),
-    by: optional(label('Who wrote it, and which version.', 'plan of 2026, version 2')),
+    source: optional(label('Who wrote it, and which version.', 'plan of 2026, version 2')),
   },
   example: {
     block: 'North cove',

@@ -64,7 +64,7 @@ export const damageNoted = defineKind({
     part: optional(choice(['bole', 'root', 'crown', 'top'], 'Which part of the tree.')),
     woundArea: optional(woundArea('Area of the wound.', '60 in2')),
     woundHeight: optional(length('height', 'Height of the wound above ground.', '4 ft')),
-    by: optional(reference('stem', 'The stem that did it.', 'A12')),
+    byStem: optional(reference('stem', 'The stem that did it.', 'A12')),
     group: optional(reference('group', 'In which group.', 'G1')),
     position: optional(position('Where, when it is at no stem.')),
   },
@@ -72,5 +72,5 @@ export const damageNoted = defineKind({
     body.to === 'leave-tree' && body.stem === undefined
       ? [{ field: 'stem', value: '', remedy: 'say which leave tree was harmed' }]
       : [],
-  example: { to: 'leave-tree', stem: 'L3', part: 'bole', woundArea: '60 in2', by: 'A12' },
+  example: { to: 'leave-tree', stem: 'L3', part: 'bole', woundArea: '60 in2', byStem: 'A12' },
 });

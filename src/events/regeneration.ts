@@ -70,7 +70,7 @@ export const saplingChecked = defineKind({
     patch: optional(reference('patch', 'Which patch.', 'p1')),
     condition: choice(['unharmed', 'bent', 'broken', 'crushed', 'not-found'], 'How it came through.'),
     share: optional(percent('Of a patch: how much of it is in this condition.', '20 %')),
-    by: optional(reference('stem', 'The stem that did it.', 'A12')),
+    byStem: optional(reference('stem', 'The stem that did it.', 'A12')),
     note: optional(text('What else.', 'top will straighten')),
   },
   between: (body) =>

@@ -53,7 +53,7 @@ export function viewGroup(stand: Stand, findings: readonly Finding[], group: Gro
       ({ body }) =>
         body.group === group.id ||
         (body.stem !== undefined && ids.has(body.stem)) ||
-        (body.by !== undefined && ids.has(body.by)),
+        (body.byStem !== undefined && ids.has(body.byStem)),
     ),
     findings: mine,
     openFindings: openFindings(mine),

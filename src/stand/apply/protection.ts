@@ -42,7 +42,7 @@ export const saplingChecked: Apply<'sapling-checked'> = (stand, body, happening)
     at: happening.happenedAt,
     condition: body.condition,
   };
-  take<Partial<SaplingCheck>>(check, { by: body.by });
+  take<Partial<SaplingCheck>>(check, { by: body.byStem });
   found.checks.push(check);
   if (body.condition === 'unharmed') return;
   raiseHarm(

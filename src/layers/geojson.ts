@@ -62,12 +62,25 @@ export function toGeoJson(layer: Layer, view: View, options: GeoJsonOptions = {}
   return { collection: { ...head, leftOut, features: sound }, leftOut };
 }
 
-/** The text of a collection as it goes into a file: one feature a line, so that two exports can be compared. */
-export function geoJsonText(collection: FeatureCollection): string {
-  const { features, ...members } = collection;
+/**
+ * The text of a layer's collection as it goes into a file: one feature a line, so that two exports can be
+ * compared. Whole numbers in a column of numbers are written 36.0: desktop GIS guesses a column's type from its
+ * values, and would call it an integer today and a real number tomorrow.
+ */
+export function geoJsonText(
+  { features, ...members }: FeatureCollection,
+  layer: Pick<Layer, 'columns'>,
+): string {
   const head = JSON.stringify(members).slice(0, -1);
-  const lines = features.map((feature) => JSON.stringify(feature)).join(',\n');
-  return `${head},"features":[\n${lines}\n]}\n`;
+  const numbers = new Set(layer.columns.filter(({ type }) => type === 'number').map(({ name }) => name));
+  const lines = features.map(({ properties, ...feature }) => {
+    const told = Object.entries(properties).map(([name, value]) => {
+      const whole = numbers.has(name) && Number.isInteger(value);
+      return `${JSON.stringify(name)}:${whole ? `${String(value)}.0` : JSON.stringify(value)}`;
+    });
+    return `${JSON.stringify(feature).slice(0, -1)},"properties":{${told.join(',')}}}`;
+  });
+  return `${head},"features":[\n${lines.join(',\n')}\n]}\n`;
 }
 
 /** The file name of a layer: "stems.geojson", or with the code of its reference system "stems.epsg2264.geojson". */

@@ -31,7 +31,7 @@ export const blocks = defineLayer<Block>({
     text(
       'prescription_by',
       'Who wrote the prescription, and which version.',
-      ({ prescription }) => prescription?.body.by,
+      ({ prescription }) => prescription?.body.source,
     ),
     timeOf<Block>(
       'prescription_at',

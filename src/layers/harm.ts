@@ -64,7 +64,7 @@ export const damage = defineLayer<Damage>({
       'Height of the wound above ground.',
       ({ body }) => body.woundHeight,
     ),
-    text('done_by', 'The stem that did it.', ({ body }, view) => stemName(view, body.by)),
+    text('done_by', 'The stem that did it.', ({ body }, view) => stemName(view, body.byStem)),
     text('group', 'Label of its group.', ({ body }, { stand }) => stand.groups.get(body.group ?? '')?.label),
     text('group_uid', 'Identity of its group.', ({ body }) => body.group),
     ...entryTimes<Damage>(),

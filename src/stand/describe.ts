@@ -58,10 +58,10 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     written('area', area),
     boundary && `${boundary.length} corners`,
   ],
-  'prescription-set': ({ block, objective, by }, of) => [
+  'prescription-set': ({ block, objective, source }, of) => [
     `prescription for ${of.block(block)}`,
     objective,
-    by,
+    source,
   ],
   'tally-scope-set': ({ block, coverage, floor }, of) => [
     `tally of ${of.block(block)} is ${coverage}`,
@@ -118,9 +118,9 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     `patch ${of.patch(patch)} protected`,
     species && speciesName(species),
   ],
-  'sapling-checked': ({ sapling, patch, condition, by, note }, of) => [
+  'sapling-checked': ({ sapling, patch, condition, byStem, note }, of) => [
     `${sapling === undefined ? of.patch(patch) : of.sapling(sapling)} ${words(condition)}`,
-    by && `by ${of.stem(by)}`,
+    byStem && `by ${of.stem(byStem)}`,
     note,
   ],
   'hazard-noted': ({ what, stem, note }, of) => [
@@ -129,10 +129,10 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     note,
   ],
   'hazard-cleared': ({ hazard, how }, of) => [`hazard cleared: ${of.hazard(hazard)}`, how],
-  'damage-noted': ({ to, stem, woundArea, by, what }, of) => [
+  'damage-noted': ({ to, stem, woundArea, byStem, what }, of) => [
     `damage to ${stem === undefined ? words(to) : of.stem(stem)}`,
     written('wound', woundArea),
-    by && `by ${of.stem(by)}`,
+    byStem && `by ${of.stem(byStem)}`,
     what,
   ],
   'note-written': ({ text }) => [text],

@@ -41,7 +41,7 @@ export type Finding = Readonly<{
   remedy: string;
   /** When the last of its entries happened, RFC 3339. */
   at: string;
-  /** The entry that settled it afterwards, or 'by later entries'; absent while it is open. */
+  /** The entry that settled it afterwards; absent while it is open. */
   settled?: string;
 }>;
 

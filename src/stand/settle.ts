@@ -1,7 +1,7 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
 import { compareFindings, type Finding, isAboutRecord } from './findings.ts';
 import { words } from './labels.ts';
-import type { Stand } from './state.ts';
+import type { Stand, Stem } from './state.ts';
 
 /** The finding with what settled it, judged by the stand as it is now. The fold's own findings stay as they are. */
 export function settle(stand: Stand, finding: Finding): Finding {
@@ -14,12 +14,9 @@ function settledBy(stand: Stand, finding: Finding): string | undefined {
   const stem = stemId === undefined ? undefined : stand.stems.get(stemId);
   switch (finding.code) {
     case 'marked-but-standing':
-      return (
-        stem?.felling?.entry ??
-        (stem?.mark === 'leave' || stem?.status === 'found-down' ? stem.entries.at(-1) : undefined)
-      );
+      return stem?.status === 'standing' || stem?.status === 'dead' ? leftBy(stem) : stem?.statusBy;
     case 'hung-up-stem-left':
-      return stem?.felling?.clearedBy;
+      return stem?.status === 'hung-up' ? undefined : stem?.statusBy;
     case 'hazard-open-at-closing':
       return hazard === undefined ? undefined : stand.hazards.get(hazard)?.clearedBy;
     case 'sapling-not-checked': {
@@ -29,6 +26,10 @@ function settledBy(stand: Stand, finding: Finding): string | undefined {
     default:
       return undefined;
   }
+}
+
+function leftBy(stem: Stem): string | undefined {
+  return stem.mark === 'leave' ? stem.markedBy : undefined;
 }
 
 /** Entries about things that no entry brings in: perhaps another device has not sent its entries yet. */
@@ -41,6 +42,7 @@ export function missingThings(stand: Stand): Finding[] {
     'stem',
     [...stand.stems.values()].filter((stem) => stem.felling === undefined),
   );
+  look('block', stand.blocks.values());
   look('group', stand.groups.values());
   look('sapling', stand.saplings.values());
   look('patch', stand.patches.values());

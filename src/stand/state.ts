@@ -15,6 +15,7 @@ type Traced = { id: string; entries: string[] };
 export type Person = Traced & { name: string; part?: string; contact?: string; erased: boolean };
 
 export type Block = Traced & {
+  introduced: boolean;
   name: string;
   boundary?: PositionEntered[];
   boundaryFrom?: string;
@@ -54,6 +55,8 @@ export type Stem = Traced & {
   earlierTags: string[];
   species?: SpeciesEntered;
   mark?: 'cut' | 'leave';
+  /** The entry that the mark comes from. */
+  markedBy?: string;
   purpose?: string;
   reason?: string;
   group?: string;
@@ -70,6 +73,8 @@ export type Stem = Traced & {
   markOnStump?: boolean;
   position?: Located;
   status: StemStatus;
+  /** The entry that the status comes from; absent while nothing but standing is known. */
+  statusBy?: string;
   felling?: Felling;
   decay?: Decay;
 };

@@ -66,7 +66,7 @@ const happening: fc.Arbitrary<{ type: EventType; body: JsonObject }> = fc.oneof(
   body('sapling-checked', {
     sapling: fc.constantFrom(...saplings),
     condition: fc.constantFrom('unharmed', 'broken'),
-    by: stem,
+    byStem: stem,
   }),
   body('group-laid-out', { group, label: fc.constantFrom('G1', 'G2') }),
   body('opening-closed', { group }),

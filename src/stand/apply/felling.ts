@@ -2,7 +2,7 @@
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
 import { groupLabel, stemLabel } from '../labels.ts';
-import type { Felling, Group, Stand, Stem } from '../state.ts';
+import type { Felling, Group, Stand, Stem, StemStatus } from '../state.ts';
 import { type Apply, groupOf, located, raise, stemOf, take } from './scene.ts';
 import { giveTag } from './stems.ts';
 
@@ -18,7 +18,7 @@ export const stemFelled: Apply<'stem-felled'> = (stand, body, happening) => {
   };
   take<Partial<Felling>>(felling, { hungOn: body.hungOn, lay: body.lay, layLength: body.layLength });
   stem.felling = felling;
-  stem.status = body.came === 'down' ? 'felled' : 'hung-up';
+  setStatus(stem, body.came === 'down' ? 'felled' : 'hung-up', happening);
   const group = openGroup(stand, stem, happening);
   if (group?.opening === 'closed') {
     raise(
@@ -83,21 +83,21 @@ export const hangUpCleared: Apply<'hang-up-cleared'> = (stand, body, happening) 
     stem.felling.clearedBy = happening.entry.id;
     if (body.lay !== undefined) stem.felling.lay = body.lay;
   }
-  if (stem.status === 'hung-up') stem.status = 'felled';
+  if (stem.status === 'hung-up') setStatus(stem, 'felled', happening);
 };
 
 export const stemFoundDown: Apply<'stem-found-down'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   takeNeverMarked(stand, stem, body, happening);
   stem.introduced = true;
-  if (stem.felling === undefined) stem.status = 'found-down';
+  if (stem.felling === undefined) setStatus(stem, 'found-down', happening);
 };
 
 export const stemFoundDead: Apply<'stem-found-dead'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   takeNeverMarked(stand, stem, body, happening);
   stem.introduced = true;
-  if (stem.status === 'standing') stem.status = 'dead';
+  if (stem.status === 'standing') setStatus(stem, 'dead', happening);
 };
 
 export const decayMeasured: Apply<'decay-measured'> = (stand, body, happening) => {
@@ -105,6 +105,11 @@ export const decayMeasured: Apply<'decay-measured'> = (stand, body, happening) =
   stem.decay = { entry: happening.entry.id, body };
   if (stem.position === undefined) take<Partial<Stem>>(stem, { position: located(body.position, happening) });
 };
+
+function setStatus(stem: Stem, status: StemStatus, happening: Happening): void {
+  stem.status = status;
+  stem.statusBy = happening.entry.id;
+}
 
 type NeverMarked = Pick<Body<'stem-felled'>, 'tag' | 'species' | 'dbh' | 'group' | 'position'>;
 

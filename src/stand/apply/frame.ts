@@ -1,4 +1,5 @@
 // What frames the work: the logbook, people, blocks, stakes; and notes, photos, reports.
+import type { Happening } from '../entry.ts';
 import type { Block, Person, Stake } from '../state.ts';
 import { type Apply, located, take } from './scene.ts';
 
@@ -23,7 +24,13 @@ export const personalDataErased: Apply<'personal-data-erased'> = (stand, body, h
 };
 
 export const blockLaidOut: Apply<'block-laid-out'> = (stand, body, happening) => {
-  const block: Block = { id: body.block, entries: [happening.entry.id], name: body.name };
+  const before = stand.blocks.get(body.block);
+  const block: Block = {
+    id: body.block,
+    entries: [...(before?.entries ?? []), happening.entry.id],
+    introduced: true,
+    name: body.name,
+  };
   const axes =
     body.axesOrigin === undefined
       ? undefined
@@ -38,18 +45,17 @@ export const blockLaidOut: Apply<'block-laid-out'> = (stand, body, happening) =>
     area: body.area,
     axes,
   });
-  const before = stand.blocks.get(body.block);
   if (before)
     take<Partial<Block>>(block, { prescription: before.prescription, tallyScope: before.tallyScope });
   stand.blocks.set(body.block, block);
 };
 
 export const prescriptionSet: Apply<'prescription-set'> = (stand, body, happening) => {
-  blockOf(stand.blocks, body.block).prescription = { entry: happening.entry.id, body };
+  blockOf(stand.blocks, body.block, happening).prescription = { entry: happening.entry.id, body };
 };
 
 export const tallyScopeSet: Apply<'tally-scope-set'> = (stand, body, happening) => {
-  blockOf(stand.blocks, body.block).tallyScope = { entry: happening.entry.id, body };
+  blockOf(stand.blocks, body.block, happening).tallyScope = { entry: happening.entry.id, body };
 };
 
 export const stakeSet: Apply<'stake-set'> = (stand, body, happening) => {
@@ -70,10 +76,9 @@ export const reportIssued: Apply<'report-issued'> = (stand, body, happening) => 
   stand.reports.push({ entry: happening.entry.id, at: happening.happenedAt, body });
 };
 
-function blockOf(blocks: Map<string, Block>, id: string): Block {
-  const known = blocks.get(id);
-  if (known) return known;
-  const block: Block = { id, entries: [], name: `block ${id.slice(-6)}` };
+function blockOf(blocks: Map<string, Block>, id: string, happening: Happening): Block {
+  const block = blocks.get(id) ?? { id, entries: [], introduced: false, name: `block ${id.slice(-6)}` };
   blocks.set(id, block);
+  block.entries.push(happening.entry.id);
   return block;
 }

@@ -8,6 +8,7 @@ export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   stem.introduced = true;
   stem.mark = body.mark;
+  stem.markedBy = happening.entry.id;
   if (body.tag !== undefined) giveTag(stand, stem, body.tag, happening);
   take<Partial<Stem>>(stem, {
     species: body.species,
@@ -24,6 +25,7 @@ export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
 export const markChanged: Apply<'mark-changed'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   stem.mark = body.mark;
+  stem.markedBy = happening.entry.id;
   if (body.mark === 'cut') delete stem.purpose;
   take<Partial<Stem>>(stem, { group: body.group, reason: body.reason, purpose: body.purpose });
 };
@@ -40,17 +42,16 @@ export const tagLost: Apply<'tag-lost'> = (stand, body, happening) => {
 };
 
 export const tagReplaced: Apply<'tag-replaced'> = (stand, body, happening) => {
-  const stem = stemOf(stand, body.stem, happening);
-  if (stem.tag !== undefined) {
-    stem.earlierTags.push(stem.tag);
-    stand.tags.get(stem.tag.toLowerCase())?.delete(stem.id);
-  }
-  giveTag(stand, stem, body.tag, happening);
+  giveTag(stand, stemOf(stand, body.stem, happening), body.tag, happening);
 };
 
 /** Puts a tag on a stem; a tag that another stem carries is a finding, for tags are labels and not identities. */
 export function giveTag(stand: Stand, stem: Stem, tag: string, happening: Happening): void {
   const key = tag.toLowerCase();
+  if (stem.tag !== undefined && stem.tag.toLowerCase() !== key) {
+    stem.earlierTags.push(stem.tag);
+    stand.tags.get(stem.tag.toLowerCase())?.delete(stem.id);
+  }
   const carriers = stand.tags.get(key) ?? new Set<string>();
   stand.tags.set(key, carriers);
   const other = [...carriers].find((id) => id !== stem.id);

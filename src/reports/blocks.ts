@@ -56,7 +56,7 @@ function prescription(context: Context, { prescription: set }: Block): BlockPart
   const since = happening === undefined ? '' : `, set ${context.time(happening.happenedAt)}`;
   const fact = (text: string | undefined) => recordedOr(text, entries);
   return {
-    inForce: known(`${body.by ?? 'author and version not recorded'}${since}`, entries),
+    inForce: known(`${body.source ?? 'author and version not recorded'}${since}`, entries),
     facts: [
       term('Objective', fact(body.objective)),
       term('Residual basal area', fact(body.residualBasalArea && withUnit(body.residualBasalArea))),

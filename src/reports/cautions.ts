@@ -35,9 +35,10 @@ export const cautions: Cautions = {
         'Feller training and arborist glossaries give 45°; Washington WAC 296-305-07016(5)(b) asks for a way out diagonal to the felling line.',
     },
     {
-      text: 'Leave the stump by that way as soon as the tree begins to fall, at least 25 ft (7.6 m) away and to the side.',
+      text: 'Go by that way once the back cut is made, at least 25 ft (7.6 m) from the stump and to the side.',
       basis: 'law',
-      source: 'Oregon OAR 437-007-0810 (25 ft). Elsewhere the distance may be another.',
+      source:
+        'Oregon OAR 437-007-0810 (25 ft); US 29 CFR 1910.266(h)(2) and Washington WAC 296-305-07016(5)(b) (leaving once the back cut is made; the US paragraph is from memory). Elsewhere the distance may be another.',
     },
     {
       text: 'Do not work or walk under a hung-up tree, and do not cut the tree that holds it. Mark it, keep everybody two tree lengths away, and get trained help.',

@@ -16,9 +16,9 @@ import { woodsFindings } from './findings.ts';
 import { damagePart, hazardRows } from './harm.ts';
 import { keptPart } from './kept.ts';
 import type { Fact, GroupPart } from './model.ts';
-import { noteFacts, notesOn } from './notes.ts';
+import { paperFacts, papersOf } from './notes.ts';
 import { openingTerms } from './opening.ts';
-import { decaySummary, stemRow, tallyStems } from './stems.ts';
+import { decaySummary, inOrder, stemRow, tallyStems } from './stems.ts';
 
 type Things = Readonly<{
   stems: readonly Stem[];
@@ -43,7 +43,7 @@ export function groupPart(context: Context, view: GroupView, locator: Locator): 
     opening: openingTerms(context, group, locator),
     ...thingParts(context, view),
     findings: woodsFindings(context, view.findings),
-    notes: noteFacts(context, notesOn(context, view)),
+    notes: paperFacts(context, papersOf(context, view)),
   };
 }
 
@@ -74,11 +74,12 @@ export function loosePart(context: Context, views: readonly GroupView[]): GroupP
 }
 
 function thingParts(context: Context, things: Things) {
+  const stems = inOrder(things.stems);
   return {
     warnings: warnings(context, things),
-    tally: tallyStems(context, things.stems),
-    stems: things.stems.map((stem) => stemRow(context, stem)),
-    decay: decaySummary(context, things.stems),
+    tally: tallyStems(context, stems),
+    stems: stems.map((stem) => stemRow(context, stem)),
+    decay: decaySummary(context, stems),
     kept: keptPart(context, things.saplings, things.patches),
     hazards: hazardRows(context, things.hazards),
     damage: damagePart(context, things.damages, things.stems),

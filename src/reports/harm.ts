@@ -82,7 +82,7 @@ function damageRow(context: Context, { id, body, at, entries }: Damage): DamageR
     part: recordedOr(body.part),
     woundArea: recordedOr(body.woundArea && withUnit(body.woundArea), [], 'not measured'),
     woundHeight: recordedOr(body.woundHeight && withUnit(body.woundHeight), [], 'not measured'),
-    by: recordedOr(body.by && stemLabel(stand.stems.get(body.by))),
+    by: recordedOr(body.byStem && stemLabel(stand.stems.get(body.byStem))),
     what: recordedOr(body.what),
     noted: context.time(at),
     entries: context.numbers(entries),

@@ -144,8 +144,10 @@ export type RecordPart = Readonly<{
   corrections: readonly CorrectionRow[];
   late: readonly LateRow[];
   people: readonly PersonRow[];
-  /** Notes that are about none of the groups. */
+  /** Notes and photos that are about none of the groups. */
   notes: readonly Fact[];
+  /** Reports that left the house before. */
+  issued: readonly Fact[];
   /** What this program cannot read, said in a sentence; empty when it can read everything. */
   unreadable: readonly Fact[];
 }>;

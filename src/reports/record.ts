@@ -1,28 +1,26 @@
 // How the log was kept: findings about the record, corrections, late entries, people, what cannot be read.
 // Always about the whole log, also when the report shows one group.
 import { describe, type Finding, type GroupView, isLate } from '../stand/index.ts';
-import { type Context, counted, missing, recordedOr } from './context.ts';
+import { type Context, counted, known, missing, recordedOr } from './context.ts';
 import { correctionRows } from './corrections.ts';
+import { inFours } from './evidence.ts';
 import { recordFindings, woodsFindings } from './findings.ts';
 import type { Fact, LateRow, PersonRow, RecordPart } from './model.ts';
-import { noteFacts, notesOn } from './notes.ts';
+import { otherPapers, paperFacts } from './notes.ts';
 
 export function recordPart(
   context: Context,
   elsewhere: readonly Finding[],
   views: readonly GroupView[],
 ): RecordPart {
-  const shown = new Set(views.flatMap((view) => notesOn(context, view)));
   return {
     elsewhere: woodsFindings(context, elsewhere),
     findings: recordFindings(context, context.folded.findings),
     corrections: correctionRows(context),
     late: lateRows(context),
     people: personRows(context),
-    notes: noteFacts(
-      context,
-      context.folded.stand.notes.filter((note) => !shown.has(note)),
-    ),
+    notes: paperFacts(context, otherPapers(context, views)),
+    issued: issuedBefore(context),
     unreadable: unreadable(context),
   };
 }
@@ -68,4 +66,13 @@ function unreadable(context: Context): Fact[] {
       context.numbers(ids),
     ),
   ];
+}
+
+function issuedBefore(context: Context): Fact[] {
+  return context.folded.stand.reports.map(({ body, at, entry }) =>
+    known(
+      `${context.time(at)}: ${body.report} report on a log of ${body.size} entries${body.to === undefined ? '' : `, for ${body.to}`}, root ${inFours(body.root)}`,
+      context.numbers([entry]),
+    ),
+  );
 }

@@ -84,6 +84,12 @@ function lastOf(context: Context, stem: Stem, type: string) {
     .at(-1);
 }
 
+/** By label, A2 before A10, so that a stem is found on paper. */
+export function inOrder(stems: readonly Stem[]): Stem[] {
+  return [...stems].sort((a, b) => order.compare(stemLabel(a), stemLabel(b)) || (a.id < b.id ? -1 : 1));
+}
+const order = new Intl.Collator('en', { numeric: true });
+
 /** What was marked, felled, left and found: counts of the recorded stems, no census of anything. */
 export function tallyStems(context: Context, stems: readonly Stem[]): TallyRow[] {
   const row = (what: string, wanted: (stem: Stem) => boolean): TallyRow => {

@@ -62,13 +62,13 @@ export function woods(words: Words = {}): LogEntry[] {
       objective: 'Release white oak saplings',
       largestOpening: quantity('0.5 ac', 'ac'),
       favour: [species('white oak')],
-      by: 'plan of 2026, version 1',
+      source: 'plan of 2026, version 1',
     }), // 5
     write('prescription-set', {
       block: id.block,
       objective: 'Release white oak and hickory saplings',
       residualBasalArea: quantity('70 ft2/ac', 'ft2/ac'),
-      by: 'plan of 2026, version 2',
+      source: 'plan of 2026, version 2',
     }),
     write('stake-set', {
       stake: id.stake,
@@ -164,10 +164,10 @@ export function woods(words: Words = {}): LogEntry[] {
       stem: id.stem(4),
       part: 'bole',
       woundArea: quantity('60 in2', 'in2'),
-      by: id.stem(2),
+      byStem: id.stem(2),
     }),
     write('sapling-checked', { sapling: id.sapling(1), condition: 'unharmed' }), // 25
-    write('sapling-checked', { sapling: id.sapling(2), condition: 'broken', by: id.stem(2) }),
+    write('sapling-checked', { sapling: id.sapling(2), condition: 'broken', byStem: id.stem(2) }),
     write('entry-amended', {
       replaces: uuid(10),
       type: 'stem-marked',
@@ -193,11 +193,7 @@ export function woods(words: Words = {}): LogEntry[] {
     ), // 30
     write('opening-closed', { group: id.group, slash: 'lopped' }),
     write('note-written', { text: note, group: id.group }),
-    write(
-      'group-laid-out',
-      { group: id.second, label: 'G2', block: id.block },
-      { by: id.helper, device: device.b, seq: 1 },
-    ),
+    write('group-laid-out', { group: id.second, label: 'G2', block: id.block }, { device: device.b, seq: 1 }),
     write('photo-taken', {
       photo: 'c'.repeat(64),
       mediaType: 'image/jpeg',

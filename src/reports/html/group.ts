@@ -26,8 +26,7 @@ export function groupSection(group: GroupPart): Piece {
     }
     <p class="lead">A record of what was cut; it does not say that anything here can be walked under or worked on. The
       <a href="#cautions">cautions</a> hold.</p>
-    <h4>Decay at the stumps</h4>
-    ${list(group.decay.map(factWithEntries))}
+    ${stems.length > 0 && html`<h4>Decay at the stumps</h4>${list(group.decay.map(factWithEntries))}`}
     <h4>Saplings and patches to be kept</h4>
     ${keptPieces(group)}
     <h4>Hazards</h4>
@@ -41,7 +40,7 @@ export function groupSection(group: GroupPart): Piece {
     ${group.damage.rows.length > 0 && damageTable(label, group.damage.rows)}
     <h4>Findings</h4>
     ${group.findings.length === 0 ? html`<p>None about the woods in this part.</p>` : findingTable(label, group.findings)}
-    ${group.notes.length > 0 && html`<h4>Notes</h4>${list(group.notes.map(factWithEntries))}`}
+    ${group.notes.length > 0 && html`<h4>Notes and photos</h4>${list(group.notes.map(factWithEntries))}`}
   </section>`;
 }
 

@@ -13,7 +13,7 @@ export function html(strings: TemplateStringsArray, ...values: readonly Value[])
 /** "entry 14", "entries 14, 31"; three or more in a row as 14–18. An entry without number shows its id. */
 export function entriesText(entries: readonly EntryNumber[]): string {
   if (entries.length === 0) return '';
-  return `${entries.length === 1 ? 'entry' : 'entries'} ${ranges(entries).join(', ')}`;
+  return `${entries.length === 1 ? 'entry' : 'entries'}\u00a0${ranges(entries).join(', ')}`;
 }
 
 /** The same without the word, for a column that is headed by it. */

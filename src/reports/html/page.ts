@@ -54,21 +54,24 @@ function evidenceBox({ size, rootInFours, check, command }: Evidence): Piece {
 /** One line per group; counts are of recorded stems. */
 function glance(groups: readonly GroupPart[]): Piece {
   const count = (group: GroupPart, what: string) => group.tally.find((row) => row.what === what)?.count ?? 0;
-  const open = ({ findings, warnings }: GroupPart) =>
-    findings.filter(({ state }) => state === 'open').length + warnings.length;
-  return html`<section><h2>At a glance</h2>${table<GroupPart>(
+  const dangers = groups.filter(({ warnings }) => warnings.length > 0).map(({ label }) => label);
+  return html`<section><h2>At a glance</h2>
+  ${dangers.length > 0 && html`<p><strong>Danger is recorded in ${dangers.join(', ')}: read there before anybody goes in.</strong></p>`}
+  ${table<GroupPart>(
     'Groups, by the stems that are recorded in them',
     [
       { head: 'Group', kind: 'head', cell: ({ label }) => label },
-      {
-        head: 'Opening',
-        cell: ({ opening }) => (opening[0] && factText(opening[0].fact)) || 'none',
-      },
+      { head: 'Opening', cell: ({ opening: [state] }) => (state ? factText(state.fact) : 'none') },
       { head: 'Marked to be cut', kind: 'number', cell: (group) => count(group, 'marked to be cut') },
       { head: 'Felled and down', kind: 'number', cell: (group) => count(group, 'felled and down') },
       { head: 'Hung up', kind: 'number', cell: (group) => count(group, 'felled, still hung up') },
       { head: 'Leave trees standing', kind: 'number', cell: (group) => count(group, 'leave trees standing') },
-      { head: 'Open findings and dangers', kind: 'number', cell: open },
+      { head: 'Dangers recorded', kind: 'number', cell: ({ warnings }) => warnings.length },
+      {
+        head: 'Open findings',
+        kind: 'number',
+        cell: ({ findings }) => findings.filter(({ state }) => state === 'open').length,
+      },
     ],
     groups,
   )}</section>`;

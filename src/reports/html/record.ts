@@ -21,7 +21,8 @@ export function recordSection(record: RecordPart): Piece {
     }
     <h3>Late entries</h3>
     ${record.late.length === 0 ? html`<p>None: everything was recorded on the day it happened.</p>` : lateTable(record.late)}
-    ${record.notes.length > 0 && html`<h3>Notes about no group</h3>${list(record.notes.map(factWithEntries))}`}
+    ${record.notes.length > 0 && html`<h3>Notes and photos about no group</h3>${list(record.notes.map(factWithEntries))}`}
+    ${record.issued.length > 0 && html`<h3>Reports issued before</h3>${list(record.issued.map(factWithEntries))}`}
     <h3>People</h3>
     ${record.people.length === 0 ? html`<p><i class="unknown">No person is recorded.</i></p>` : peopleTable(record.people)}
   </section>`;

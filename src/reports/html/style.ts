@@ -16,6 +16,8 @@ h1 { font-size: 2.1rem; margin: 0 0 .35rem; letter-spacing: -.01em; }
 h2 { font-size: 1.45rem; margin: 3rem 0 .8rem; padding-top: .55rem; border-top: 3px double var(--ink); }
 h3 { font-size: 1.2rem; margin: 2rem 0 .6rem; }
 h4 { font-size: 1rem; margin: 1.6rem 0 .4rem; }
+h4::first-letter { text-transform: uppercase; }
+a { color: inherit; }
 p, ul, ol, dl { margin: .5rem 0; max-width: 46rem; }
 ul, ol { padding-left: 1.3rem; }
 li { margin: .25rem 0; }
@@ -64,6 +66,7 @@ footer { margin-top: 3rem; padding-top: .6rem; border-top: 3px double var(--ink)
 const print = `
 @media print {
   html, body { background: none; }
+  body > footer { display: none; }
   body { max-width: none; padding: 0; font-size: 9.6pt; line-height: 1.4; }
   h1 { font-size: 20pt; } h2 { font-size: 14pt; margin-top: 16pt; } h3, .group > h3 { font-size: 12pt; } h4 { font-size: 10pt; }
   h2, h3, h4, caption { break-after: avoid; }

@@ -1,0 +1,109 @@
+// The page in a browser and on paper: every printed page carries the tree head, the phone need not scroll
+// sideways, and axe finds nothing serious.
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { type Browser, chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { harvestReport, renderHtml } from '../../src/reports/index.ts';
+import { needs } from '../needs.ts';
+import { pen, uuid } from '../stand/entries.ts';
+import { asked, id, root } from './woods.ts';
+
+const inFours = root.match(/.{4}/g)?.join(' ') ?? '';
+
+function smallReport(): string {
+  const { folded, options } = asked();
+  return renderHtml(harvestReport(folded, options));
+}
+
+/** The small woods, and a group of so many stems that its table runs over several pages. */
+function longReport(): string {
+  const write = pen('2026-03-02T11:00:00-05:00');
+  const many = Array.from({ length: 120 }, (_, index) =>
+    write(
+      'stem-marked',
+      { stem: uuid(0xf0_0000 + index), mark: 'cut', tag: `B${index + 1}`, group: id.second },
+      { id: uuid(0x2000 + index), seq: 100 + index },
+    ),
+  );
+  const { folded, options } = asked({}, {}, many);
+  return renderHtml(harvestReport(folded, options));
+}
+
+describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
+  let browser: Browser;
+  let folder: string;
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'gapledger-report-'));
+    browser = await chromium.launch({
+      executablePath: programOnPath('chromium'),
+      args: ['--no-sandbox', '--disable-quic', '--disable-background-networking'],
+    });
+  });
+  afterAll(async () => {
+    await browser.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  test.each(['Letter', 'A4'])('every page printed on %s carries size and root', async (format) => {
+    const page = await browser.newPage();
+    await page.setContent(longReport());
+    const file = join(folder, `${format}.pdf`);
+    await page.pdf({ path: file, format });
+    await page.close();
+    const pages = textOf(file);
+    expect(pages.length).toBeGreaterThan(5);
+    for (const [index, text] of pages.entries()) {
+      expect(text, `page ${index + 1}`).toContain(inFours);
+      expect(text).toContain('Log of 154 entries, root');
+      expect(text).toContain(`page ${index + 1} of ${pages.length}`);
+    }
+  });
+
+  test('a table that runs over pages repeats its head on each', async () => {
+    const page = await browser.newPage();
+    await page.setContent(longReport());
+    const file = join(folder, 'long.pdf');
+    await page.pdf({ path: file, format: 'Letter' });
+    await page.close();
+    const withStems = textOf(file).filter((text) => /^\s*B\d+ /m.test(text));
+    expect(withStems.length).toBeGreaterThan(1);
+    for (const text of withStems) expect(text).toMatch(/Stem\s+Species\s+DBH\s+Mark/);
+  });
+
+  test.each([390, 1280])('at %i px wide nothing has to be scrolled sideways', async (width) => {
+    const page = await browser.newPage({ viewport: { width, height: 800 } });
+    await page.setContent(longReport());
+    const wide = await page.evaluate<number>('document.documentElement.scrollWidth');
+    await page.close();
+    expect(wide).toBeLessThanOrEqual(width);
+  });
+
+  test.each([390, 1280])('axe finds nothing serious at %i px', async (width) => {
+    const context = await browser.newContext({ viewport: { width, height: 800 } });
+    const page = await context.newPage();
+    await page.setContent(smallReport());
+    const { violations, passes } = await new AxeBuilder({ page }).analyze();
+    await context.close();
+    expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
+    expect(passes.length).toBeGreaterThan(10);
+  });
+});
+
+function programOnPath(name: string): string {
+  const found = (process.env.PATH ?? '')
+    .split(delimiter)
+    .map((folder) => join(folder, name))
+    .find((path) => existsSync(path));
+  if (found === undefined) throw new Error(`${name} is not on PATH`);
+  return found;
+}
+
+/** The text of each page. */
+function textOf(file: string): string[] {
+  const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+  return text.split('\f').filter((page) => page.trim() !== '');
+}

@@ -1,0 +1,50 @@
+// The cautions: one text in code and in docs, with what the law and published guidance say.
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { cautions, cautionsMarkdown } from '../../src/reports/index.ts';
+
+const point = (pattern: RegExp) => cautions.points.find(({ text }) => pattern.test(text));
+
+describe('the cautions', () => {
+  test('docs/cautions.md says what the program prints', () => {
+    expect(readFileSync('docs/cautions.md', 'utf8')).toBe(cautionsMarkdown());
+  });
+
+  // US 29 CFR 1910.266(d)(6), worded as in Washington WAC 296-305-07016(1).
+  test('others stay two tree lengths away, more on slopes, as 29 CFR 1910.266 and WAC 296-305-07016 have it', () => {
+    const caution = point(/two tree lengths away from a tree that is being felled/);
+    expect(caution?.text).toMatch(/farther on slopes/);
+    expect(caution?.source).toMatch(/1910\.266\(d\)\(6\).*296-305-07016/);
+  });
+
+  // Oregon OAR 437-007-0810: the way out lets the feller get at least 25 ft away and to the side.
+  test('the way out is 25 ft and to the side as in OAR 437-007-0810, and 45° back', () => {
+    expect(point(/25 ft/)?.source).toMatch(/437-007-0810/);
+    expect(lengthInMetres(25)).toBeCloseTo(7.6, 1);
+    expect(point(/45°/)?.text).toMatch(/back and to the side/);
+  });
+
+  // Oregon OAR 437-007-0810; US 29 CFR 1910.266(h)(1)(ix).
+  test('nobody works under a hung-up tree, the tree that holds it stays, and domino felling is forbidden', () => {
+    expect(point(/under a hung-up tree/)?.text).toMatch(/do not cut the tree that holds it/);
+    expect(point(/dominoes/)?.source).toMatch(/\(h\)\(1\)\(ix\)/);
+  });
+
+  test('they defer to law and to trained people, and what has no source says so', () => {
+    expect(cautions.lead).toMatch(/trained person on site decides/);
+    expect(cautions.lead).toMatch(/local law and training come first/);
+    for (const { basis, source } of cautions.points) {
+      if (basis === 'common practice') expect(source).toMatch(/^No source/);
+      else expect(source).toMatch(/\d{3}/);
+    }
+  });
+
+  test('no sentence calls anything safe', () => {
+    expect(cautionsMarkdown()).not.toMatch(/\bsafe(ly|st|r)?\b/i);
+  });
+});
+
+/** The international foot is 0.3048 m (agreement of 1959). */
+function lengthInMetres(feet: number): number {
+  return feet * 0.3048;
+}

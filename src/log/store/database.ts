@@ -39,6 +39,7 @@ export type OpenFile = Readonly<{
  */
 export function createFile(path: string): void {
   mustBeFree(path);
+  mustBeFolder(dirname(path));
   const beside = besideOf(path);
   try {
     const database = new Sqlite(beside);

@@ -1,10 +1,9 @@
-// The Merkle tree as the logbook stores it: leaf hashes with the entries, complete subtrees above them, the head.
+// The tree as it is kept in the file: leaves with the entries, complete subtrees as nodes, the head as a row.
 import type { Database } from 'better-sqlite3';
 import {
-  consistencyProof,
+  emptyFrontier,
   type Frontier,
   grow,
-  inclusionProof,
   type Node,
   type NodeReader,
   rootOfFrontier,
@@ -14,87 +13,85 @@ import {
 } from '../entry/index.ts';
 import { sha256 } from './hash.ts';
 
-export type StoredTree = Readonly<{
+/** The right edge of the tree, with what the next entry needs to know. */
+export type Edge = Readonly<{ head: TreeHead; frontier: Frontier; lastReceivedAt: string }>;
+
+export type Tree = Readonly<{
   head(): TreeHead;
+  node: NodeReader;
+  /** The edge of the tree as it is in the file; remembered as long as nobody else writes. */
+  edge(): Edge;
+  /** Root over the first `size` entries. */
   rootAt(size: number): string;
-  inclusionProof(position: number, size: number): Uint8Array[];
-  consistencyProof(from: number, to: number): Uint8Array[];
-  /** Inside a writing transaction: the right edge of the tree, where growing starts. */
-  edge(): Frontier;
-  /** Inside a writing transaction: stores what growing completed, and moves the head. */
-  store(completed: readonly Node[], edge: Frontier): void;
+  /** Adds a leaf to the frontier and stores the nodes that it completes. */
+  grown(frontier: Frontier, leaf: Uint8Array): Frontier;
+  /** Moves the head; to be called within the transaction of the entries. */
+  move(frontier: Frontier, lastReceivedAt: string): Edge;
+  /** To be called when the transaction that moved the head has ended well. */
+  remember(edge: Edge): void;
 }>;
 
-export function storedTree(database: Database): StoredTree {
-  const selectHead = database.prepare<[], TreeHead>('SELECT size, root FROM head');
-  const updateHead = database.prepare<[number, string]>('UPDATE head SET size = ?, root = ?');
-  const selectLeaf = database.prepare<[number], Buffer>('SELECT leaf FROM entry WHERE position = ?').pluck();
-  const selectNode = database
-    .prepare<[number, number], Buffer>('SELECT hash FROM node WHERE level = ? AND idx = ?')
-    .pluck();
-  const insertNode = database.prepare<[number, number, Uint8Array]>('INSERT INTO node VALUES (?, ?, ?)');
-  /** The edge that this connection stored last; another process may have moved on since. */
-  let last: { edge: Frontier; root: string } | undefined;
+export function openTree(database: Database): Tree {
+  const headRow = database.prepare<[], TreeHead>('SELECT size, root FROM head');
+  const leaf = database.prepare<[number], { hash: Uint8Array }>(
+    'SELECT leaf AS hash FROM entry WHERE position = ?',
+  );
+  const inner = database.prepare<[number, number], { hash: Uint8Array }>(
+    'SELECT hash FROM node WHERE level = ? AND idx = ?',
+  );
+  const received = database.prepare<[number], { time: string }>(
+    'SELECT received_at AS time FROM entry WHERE position = ?',
+  );
+  const keepNode = database.prepare<[number, number, Uint8Array]>('INSERT INTO node VALUES (?, ?, ?)');
+  const moveHead = database.prepare<[number, string]>('UPDATE head SET size = ?, root = ?');
+  let known: Edge | undefined;
 
   const head = (): TreeHead => {
-    const row = selectHead.get();
-    if (row === undefined) throw new RangeError('The logbook has lost its tree head. Verify it.');
+    const row = headRow.get();
+    if (row === undefined) throw new RangeError('The head of the logbook is gone; verify it.');
     return row;
   };
   const node: NodeReader = (level, index) => {
-    const hash = level === 0 ? selectLeaf.get(index) : selectNode.get(level, index);
-    if (hash === undefined)
-      throw new RangeError(`The logbook has lost the hash ${index} of level ${level} of its tree. Verify it.`);
-    return hash;
+    const row = level === 0 ? leaf.get(index) : inner.get(level, index);
+    if (row === undefined) throw new RangeError(`The tree lacks node ${level}/${index}; verify the logbook.`);
+    return row.hash;
   };
-  const edgeAt = (size: number): Frontier => ({
-    size,
-    roots: size === 0 ? [] : subtreesOf(size).map(({ level, index }) => node(level, index)),
-  });
-  const mustHave = (size: number): void => {
-    const now = head().size;
-    if (!Number.isInteger(size) || size < 0 || size > now)
-      throw new RangeError(`The logbook never held ${size} entries; it holds ${now}.`);
-  };
+  const frontierAt = (size: number): Frontier =>
+    size === 0
+      ? emptyFrontier
+      : { size, roots: subtreesOf(size).map(({ level, index }) => node(level, index)) };
 
   return {
     head,
-    rootAt: (size) => {
-      mustHave(size);
-      return toHex(rootOfFrontier(edgeAt(size), sha256));
+    node,
+    edge() {
+      const now = head();
+      if (known?.head.size === now.size && known.head.root === now.root) return known;
+      const lastReceivedAt = now.size === 0 ? '' : (received.get(now.size - 1)?.time ?? '');
+      known = { head: now, frontier: frontierAt(now.size), lastReceivedAt };
+      return known;
     },
-    inclusionProof: (position, size) => {
-      mustHave(size);
-      return inclusionProof(position, size, node, sha256);
+    rootAt(size) {
+      if (!Number.isSafeInteger(size) || size < 0 || size > head().size)
+        throw new RangeError(`The log never held ${size} entries; it holds ${head().size}.`);
+      return toHex(rootOfFrontier(frontierAt(size), sha256));
     },
-    consistencyProof: (from, to) => {
-      mustHave(to);
-      return consistencyProof(from, to, node, sha256);
+    grown(frontier, hash) {
+      const step = grow(frontier, hash, sha256);
+      for (const done of step.completed) keepNodeOf(done);
+      return step.frontier;
     },
-    edge: () => {
-      const { size, root } = head();
-      return last?.edge.size === size && last.root === root ? last.edge : edgeAt(size);
+    move(frontier, lastReceivedAt) {
+      const moved = { size: frontier.size, root: toHex(rootOfFrontier(frontier, sha256)) };
+      moveHead.run(moved.size, moved.root);
+      return { head: moved, frontier, lastReceivedAt };
     },
-    store: (completed, edge) => {
-      for (const { level, index, hash } of completed) insertNode.run(level, index, hash);
-      const root = toHex(rootOfFrontier(edge, sha256));
-      updateHead.run(edge.size, root);
-      last = { edge, root };
+    remember(edge) {
+      known = edge;
     },
   };
-}
 
-/** Grows an edge by leaves, gathering the subtrees that become complete. */
-export function growing(start: Frontier): { add(leaf: Uint8Array): void; edge(): Frontier; completed: Node[] } {
-  let edge = start;
-  const completed: Node[] = [];
-  return {
-    add: (leaf) => {
-      const grown = grow(edge, leaf, sha256);
-      edge = grown.frontier;
-      completed.push(...grown.completed);
-    },
-    edge: () => edge,
-    completed,
-  };
+  function keepNodeOf({ level, index, hash }: Node): void {
+    keepNode.run(level, index, hash);
+  }
 }

@@ -24,6 +24,10 @@ export type Locator = Readonly<{
   declination: number | undefined;
 }>;
 
+/** A stake or a stem. */
+type Key = Readonly<{ is: 'stake' | 'stem'; id: string }>;
+
+const circle: Unresolved = { why: 'The offsets lead round in a circle; measure one of them from a stake.' };
 const nowhere: Unresolved = { why: 'No position was recorded.' };
 
 /** Resolves positions of one stand; each stake and stem is worked out once. */
@@ -33,19 +37,30 @@ export function locate(stand: Stand): Locator {
   const done = new Map<string, Resolved | Unresolved>();
   const underway = new Set<string>();
 
-  const anchored = (key: string, located: Located | undefined): Resolved | Unresolved => {
-    const known = done.get(key);
-    if (known) return known;
-    if (underway.has(key))
-      return { why: 'The offsets lead round in a circle; measure one of them from a stake.' };
-    underway.add(key);
-    const answer = resolve(located);
-    underway.delete(key);
-    done.set(key, answer);
-    return answer;
+  const positionOf = (key: Key) => (key.is === 'stake' ? stand.stakes : stand.stems).get(key.id)?.position;
+  /** From here to what everything hangs on: chains may be long, so they are not followed by recursion. */
+  const chainFrom = (first: Key): Key[] => {
+    const chain: Key[] = [];
+    const passed = new Set<string>();
+    for (let key: Key | undefined = first; key; key = nextIn(positionOf(key))) {
+      const name = nameOf(key);
+      if (done.has(name) || underway.has(name) || passed.has(name)) break;
+      passed.add(name);
+      chain.push(key);
+    }
+    return chain;
   };
-  const stem = (id: string) => anchored(id, stand.stems.get(id)?.position);
-  const stake = (id: string) => anchored(id, stand.stakes.get(id)?.position);
+  const anchored = (wanted: Key): Resolved | Unresolved => {
+    for (const key of chainFrom(wanted).reverse()) {
+      const name = nameOf(key);
+      underway.add(name);
+      done.set(name, resolve(positionOf(key)));
+      underway.delete(name);
+    }
+    return done.get(nameOf(wanted)) ?? circle;
+  };
+  const stem = (id: string) => anchored({ is: 'stem', id });
+  const stake = (id: string) => anchored({ is: 'stake', id });
 
   const resolveEntered = (entered: PositionEntered, when: string): Resolved | Unresolved =>
     resolvePosition(entered, {
@@ -81,4 +96,15 @@ function axesOf(
   if (isUnresolved(origin)) return undefined;
   const azimuth = toTrueAzimuth(axes.azimuth, origin.at, axes.when, declination);
   return isUnresolved(azimuth) ? undefined : { origin: origin.at, yAzimuthTrue: azimuth.value };
+}
+
+function nameOf({ is, id }: Key): string {
+  return `${is} ${id}`;
+}
+
+/** What a position was measured from. */
+function nextIn(located: Located | undefined): Key | undefined {
+  if (located?.entered.how !== 'offset') return undefined;
+  const { from } = located.entered;
+  return 'stake' in from ? { is: 'stake', id: from.stake } : { is: 'stem', id: from.stem };
 }

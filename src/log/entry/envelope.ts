@@ -1,6 +1,7 @@
 // The envelope: what every entry carries around its body. A device writes it once, as canonical bytes
 // (RFC 8785); the log keeps those bytes and never writes them again.
-import canonicalize from 'canonicalize';
+import { canonicalText, deepestNesting, isCanonical, orderOf } from './canonical.ts';
+import { isTime } from './time.ts';
 
 /** How well a time is known. */
 export type Precision = 'instant' | 'minute' | 'day';
@@ -43,7 +44,6 @@ export const longestEntry = 65_535;
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
 const uuid7 = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
 const kebab = /^[a-z][a-z0-9]*(?:-[a-z0-9]+)*$/;
-const time = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(?:\.\d{1,9})?(?:Z|[+-]\d{2}:\d{2})$/;
 const hash = /^[0-9a-f]{64}$/;
 const encoder = new TextEncoder();
 const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
@@ -60,24 +60,26 @@ export function parseEnvelope(bytes: Uint8Array): EnvelopeReading {
       `an entry is at most ${longestEntry} bytes; put photos and files beside it`,
     );
   }
-  let value: unknown;
   let text: string;
   try {
     text = decoder.decode(bytes);
+  } catch {
+    return refuse('entry', preview(bytes), 'this is not UTF-8; send the bytes as the device wrote them');
+  }
+  let value: unknown;
+  try {
     value = JSON.parse(text);
-  } catch (error) {
-    return refuse(
-      'entry',
-      preview(bytes),
-      error instanceof SyntaxError
-        ? 'this is not JSON; send the line as the device wrote it'
-        : 'this is not UTF-8; send the bytes as the device wrote them',
-    );
+  } catch {
+    return refuse('entry', text.slice(0, 80), 'this is not JSON; send the line as the device wrote it');
+  }
+  const order = orderOf(value);
+  if (order === 'too-deep') {
+    return refuse('entry', text.slice(0, 80), `lists and objects nest at most ${deepestNesting} deep`);
   }
   if (!isObject(value)) return refuse('entry', text.slice(0, 80), 'an entry is a JSON object');
   const issue = checkMembers(value);
   if (issue) return { ok: false, issue };
-  if (canonicalText(value) !== text) {
+  if (!isCanonical(value, text, order)) {
     return refuse(
       'entry',
       text.slice(0, 80),
@@ -102,14 +104,6 @@ export function writeEntry(envelope: Envelope): Uint8Array {
   return encoder.encode(text);
 }
 
-function canonicalText(value: unknown): string | undefined {
-  try {
-    return canonicalize(value);
-  } catch {
-    return undefined;
-  }
-}
-
 /** One check for each member of the envelope: what it must look like, and the sentence when it does not. */
 const members: Readonly<
   Record<string, { test: (value: unknown) => boolean; remedy: string; optional?: true }>
@@ -124,7 +118,7 @@ const members: Readonly<
     test: isHappened,
     remedy: 'write {"at": RFC 3339 with offset, "precision": instant, minute or day}',
   },
-  recordedAt: { test: isTime, remedy: 'write RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00' },
+  recordedAt: { test: isTimeText, remedy: 'write RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00' },
   by: { test: (value) => matches(uuid, value), remedy: 'a person is named by UUID' },
   device: { test: (value) => matches(uuid, value), remedy: 'a device is named by UUID' },
   seq: { test: isCounting, remedy: 'the sequence number of a device is a whole number from 1' },
@@ -154,13 +148,13 @@ function isHappened(value: unknown): boolean {
   return (
     isObject(value) &&
     Object.keys(value).length === 2 &&
-    isTime(value.at) &&
+    isTimeText(value.at) &&
     (value.precision === 'instant' || value.precision === 'minute' || value.precision === 'day')
   );
 }
 
-function isTime(value: unknown): boolean {
-  return matches(time, value) && !Number.isNaN(Date.parse(String(value)));
+function isTimeText(value: unknown): boolean {
+  return typeof value === 'string' && isTime(value);
 }
 
 function isCounting(value: unknown): boolean {

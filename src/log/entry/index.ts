@@ -34,4 +34,5 @@ export {
   verifyConsistency,
   verifyInclusion,
 } from './proof.ts';
+export { isTime } from './time.ts';
 export { emptyFrontier, type Frontier, grow, type Node, rootOf, rootOfFrontier, subtreesOf } from './tree.ts';

@@ -1,19 +1,17 @@
 // Times of the logbook: RFC 3339 in UTC with milliseconds, so that their texts sort as they do.
-
-const rfc3339 = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(?:\.\d+)?(?:Z|[+-]\d{2}:\d{2})$/;
+import { isTime } from '../entry/index.ts';
 
 /**
  * The same moment in UTC, cut to milliseconds.
  * @throws RangeError when this is no RFC 3339 time with offset
  */
 export function inUtc(field: string, time: string): string {
-  const moment = rfc3339.test(time) ? Date.parse(time) : Number.NaN;
-  if (Number.isNaN(moment)) {
+  if (!isTime(time)) {
     throw new RangeError(
       `${field}: "${time}" is no time; write RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00.`,
     );
   }
-  return new Date(moment).toISOString();
+  return new Date(time).toISOString();
 }
 
 /** The later of two times in UTC. */

@@ -90,7 +90,7 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
     await context.close();
     expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
     expect(passes.length).toBeGreaterThan(10);
-  });
+  }, 180_000);
 });
 
 function programOnPath(name: string): string {

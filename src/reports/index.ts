@@ -1,6 +1,6 @@
 // reports: documents for people and auditors. One model each, plain JSON; HTML is printed from it. Reads the
 // folded stand; asks nobody for the time, reads no files, writes none.
-export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
+export { cautions, cautionsMarkdown } from './cautions.ts';
 export { type HarvestOptions, harvestReport } from './harvest.ts';
 export { renderHtml } from './html/page.ts';
 export type { Fact, HarvestReport } from './model.ts';

@@ -82,15 +82,19 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
     expect(wide).toBeLessThanOrEqual(width);
   });
 
-  test.each([390, 1280])('axe finds nothing serious at %i px', async (width) => {
-    const context = await browser.newContext({ viewport: { width, height: 800 } });
-    const page = await context.newPage();
-    await page.setContent(smallReport());
-    const { violations, passes } = await new AxeBuilder({ page }).analyze();
-    await context.close();
-    expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
-    expect(passes.length).toBeGreaterThan(10);
-  }, 180_000);
+  test.each([390, 1280])(
+    'axe finds nothing serious at %i px',
+    async (width) => {
+      const context = await browser.newContext({ viewport: { width, height: 800 } });
+      const page = await context.newPage();
+      await page.setContent(smallReport());
+      const { violations, passes } = await new AxeBuilder({ page }).analyze();
+      await context.close();
+      expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
+      expect(passes.length).toBeGreaterThan(10);
+    },
+    180_000,
+  );
 });
 
 function programOnPath(name: string): string {

@@ -4,7 +4,15 @@
 //    2008 format and the code in the file name. Desktop GIS honours that member, and takes a file without it
 //    for longitude and latitude. 3 decimals for metres and feet alike: a millimetre, or a third of one, is far
 //    below any tape, and rounding adds nothing.
-import { crs as crsInfo, type LonLat, PlaceError, project, whyNotCrs } from '../place/index.ts';
+import {
+  type CrsInfo,
+  crs as crsInfo,
+  type LonLat,
+  PlaceError,
+  project,
+  unproject,
+  whyNotCrs,
+} from '../place/index.ts';
 import type { Feature, FeatureCollection, Geometry, NamedCrs, Position } from './collection.ts';
 import type { GeometryType, Layer, LayerFeature, LeftOut, View } from './layer.ts';
 import { problemsOf } from './problems.ts';
@@ -12,6 +20,8 @@ import { isCounterclockwise } from './winding.ts';
 
 const DEGREE_DECIMALS = 7;
 const GRID_DECIMALS = 3;
+/** Coordinates that do not lead back to where they came from, to about a centimetre, are none to be handed on. */
+const TURNED_BACK_DEGREES = 1e-7;
 
 export type GeoJsonOptions = Readonly<{
   /** Code of a shipped reference system ("EPSG:2264") for the projected product; without it RFC 7946. */
@@ -83,10 +93,19 @@ export function geoJsonText(
   return `${head},"features":[\n${lines.join(',\n')}\n]}\n`;
 }
 
-/** The file name of a layer: "stems.geojson", or with the code of its reference system "stems.epsg2264.geojson". */
+/**
+ * The file name of a layer: "stems.geojson", or with the code of its reference system "stems.epsg2264.geojson".
+ * @throws PlaceError for a reference system that is not shipped
+ */
 export function fileName(layer: Pick<Layer, 'name'>, crs?: string): string {
-  const code = crs === undefined ? '' : `.${crs.toLowerCase().replace(':', '')}`;
+  const code = crs === undefined ? '' : `.${shipped(crs).code.toLowerCase().replace(':', '')}`;
   return `${layer.name}${code}.geojson`;
+}
+
+function shipped(code: string): CrsInfo {
+  const info = crsInfo(code);
+  if (info !== undefined) return info;
+  throw new PlaceError('crs', code, `Layers cannot be written in ${code}.`, whyNotCrs(code));
 }
 
 type Product = Readonly<{ position: (at: LonLat) => Position; datumNote: string; crs?: NamedCrs }>;
@@ -99,13 +118,19 @@ function productFor(code: string | undefined): Product {
         'Longitude and latitude in WGS 84, degrees. Positions measured in another datum are taken over unchanged and can stand 1–2 m off.',
     };
   }
-  const info = crsInfo(code);
-  if (info === undefined) {
-    throw new PlaceError('crs', code, `Layers cannot be written in ${code}.`, whyNotCrs(code));
-  }
+  const info = shipped(code);
   const position = (at: LonLat): Position => {
-    const { x, y } = project(info.code, at);
-    return [fixed(x, GRID_DECIMALS), fixed(y, GRID_DECIMALS)];
+    const point = project(info.code, at);
+    const { lon, lat } = unproject(info.code, point);
+    if (Math.hypot(lon - at.lon, lat - at.lat) > TURNED_BACK_DEGREES) {
+      throw new PlaceError(
+        'position',
+        `${at.lat}, ${at.lon}`,
+        `Latitude ${at.lat}, longitude ${at.lon} lies too far away for ${info.code} (${info.name}).`,
+        'Choose a system meant for that region, or correct the position.',
+      );
+    }
+    return [fixed(point.x, GRID_DECIMALS), fixed(point.y, GRID_DECIMALS)];
   };
   const name = `urn:ogc:def:crs:${info.code.replace(':', '::')}`;
   return { position, datumNote: info.note, crs: { type: 'name', properties: { name } } };

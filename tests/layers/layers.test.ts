@@ -13,8 +13,10 @@ import {
   viewOf,
 } from '../../src/layers/index.ts';
 import { distanceAndAzimuth } from '../../src/place/index.ts';
-import { emptyFold, featureOf, lines, pointOf } from './reading.ts';
-import { id, woodlot } from './woodlot.ts';
+import { fold } from '../../src/stand/index.ts';
+import { device, pen } from '../stand/entries.ts';
+import { emptyFold, featureOf, layer, lines, pointOf } from './reading.ts';
+import { grid, id, quantity, woodlot } from './woodlot.ts';
 
 const view = viewOf(woodlot());
 
@@ -128,6 +130,25 @@ describe('what is told of things', () => {
     });
   });
 
+  test('what is known to the day only says so, and a clock that ran ahead is allowed for', () => {
+    const write = pen('2026-03-02T09:00:00-05:00');
+    const day = { at: '2026-03-02T00:00:00-05:00', precision: 'day' } as const;
+    const seen = viewOf(
+      fold([
+        write('stake-set', { stake: id.stakeA, label: 'A', position: grid(0, 0) }, { happenedAt: day }),
+        write('stake-set', { stake: id.stakeB, label: 'B', position: grid(9, 9) }),
+        write('clock-offset-noted', { device: device.a, ahead: quantity('30', 'min') }),
+      ]),
+    );
+    expect(featureOf(seen, 'stakes', 'A').properties).toMatchObject({
+      first_entry_at: '2026-03-02T05:00:00Z',
+      first_entry_known_to: 'day',
+    });
+    expect(featureOf(seen, 'stakes', 'B').properties).toMatchObject({
+      first_entry_at: '2026-03-02T13:32:00Z',
+    });
+  });
+
   test('a hung-up stem is among the stumps, named as hung up, and has no lay', () => {
     expect(featureOf(view, 'stumps', 'H1').properties).toMatchObject({ status: 'hung up', hung_on: 'L1' });
     const { leftOut } = toGeoJson(lines(), view);
@@ -172,10 +193,21 @@ describe('files', () => {
   test('the code of the reference system is in the name of a projected file and in no other', () => {
     expect(fileName({ name: 'stems' })).toBe('stems.geojson');
     expect(fileName({ name: 'stems' }, 'EPSG:2264')).toBe('stems.epsg2264.geojson');
+    expect(fileName({ name: 'stems' }, '2264')).toBe('stems.epsg2264.geojson');
   });
 
   test('web Mercator is refused by name', () => {
     expect(() => toGeoJson(lines(), view, { crs: 'EPSG:3857' })).toThrow(/web Mercator/);
+  });
+
+  test('what lies so far off that a UTM zone does not lead back to it is left out, not drawn somewhere', () => {
+    const write = pen();
+    const stake = { stake: id.stakeA, label: 'far', position: { how: 'fix', lat: '7.1', lon: '-175.3' } };
+    const made = toGeoJson(layer('stakes'), viewOf(fold([write('stake-set', stake)])), { crs: 'EPSG:32617' });
+    expect(made.collection.features).toEqual([]);
+    expect(made.leftOut).toMatchObject([
+      { label: 'far', why: expect.stringMatching(/too far away for EPSG:32617/) as string },
+    ]);
   });
 
   test('the tree head that was handed over is in the file', () => {

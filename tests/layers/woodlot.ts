@@ -21,7 +21,7 @@ export const id = {
 } as const;
 
 /** Stake A, on a round place of the grid of EPSG:2264 (US survey feet). */
-export const origin = { easting: 1_209_000, northing: 741_000 };
+const origin = { easting: 1_209_000, northing: 741_000 };
 
 /** A square of 200 US survey feet: four of them, as walked round the first opening. */
 export const walkedSide = 200;
@@ -36,7 +36,7 @@ export function quantity(value: string, unit: string): JsonObject {
   return { text: `${value} ${unit}`, value, unit };
 }
 
-export function azimuth(value: string, reference: 'mag' | 'true' = 'true'): JsonObject {
+function azimuth(value: string, reference: 'mag' | 'true' = 'true'): JsonObject {
   return { text: `${value} ${reference}`, value, reference };
 }
 
@@ -53,7 +53,7 @@ export function square(east: number, north: number, side: number): JsonObject[] 
 }
 
 /** Stumps of the group that nobody walked round: a right triangle of 100 by 60 US survey feet, and one inside. */
-export const triangle: readonly (readonly [number, number])[] = [
+const triangle: readonly (readonly [number, number])[] = [
   [300, 0],
   [400, 0],
   [300, 60],

@@ -5,7 +5,10 @@ import type { Azimuth, PositionEntered, Quantity } from '../place/index.ts';
 import { type Field, field, type LengthRole, type Noun } from './form.ts';
 
 /** In lower case, as the envelope has them: the same thing must not have two ids. */
-const uuid = z.uuid().regex(/^[^A-F]+$/, 'a UUID in lower case');
+export const uuid = z
+  .string()
+  .regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/, 'a UUID in lower case')
+  .meta({ format: 'uuid' });
 /** Decimal numbers are kept as text, so that 14.0 stays 14.0. */
 export const decimal = z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0');
 const shortText = z.string().min(1).max(200);

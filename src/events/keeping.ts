@@ -13,6 +13,7 @@ import {
   sha256,
   text,
   timeSpan,
+  uuid,
 } from './fields.ts';
 import { field, optional } from './form.ts';
 import { defineKind, type JsonObject } from './kind.ts';
@@ -61,7 +62,7 @@ export const clockOffsetNoted = defineKind({
   title: 'Clock offset noted',
   help: "A device's clock was found to be wrong. Its times stay as written; the order of happening allows for it.",
   fields: {
-    device: field(z.uuid(), { is: 'data' }, 'Which device (this one, if left out on the command line).', ''),
+    device: field(uuid, { is: 'data' }, 'Which device (this one, if left out on the command line).', ''),
     ahead: timeSpan('How far its clock is ahead of true time; negative when it is behind.', '-300 s'),
     since: optional(happened('From when on it was wrong, by its own clock.')),
   },

@@ -17,7 +17,9 @@ const grid = new RegExp(
   `^(EPSG:\\d{4,6})\\s+(${decimalText})\\s*[, ]\\s*(${decimalText})(?:\\s*(?:\\+-|±)\\s*(.+))?$`,
   'i',
 );
-const offset = /^(.+?),\s*(.+?)(?:,\s*slope\s+(.+?))?\s+from\s+(stake|stem)\s+(.+)$/i;
+const offset = /^(.+?),\s*(.+?)\s+from\s+(stake|stem)\s+(.+)$/i;
+// The slope may stand before or after the point that was measured from.
+const slopeClause = /,\s*slope\s+(.+?)(?=\s+from\s|\s*$)/i;
 const local = /^x\s+(.+?),\s*y\s+(.+?)\s+in\s+(?:block\s+)?(.+)$/i;
 const shapes =
   'write "35.7121, -81.6834 +-4 m", "EPSG:2264 1209000, 741000", "135 mag, 42 ft from stake A", "x 12 m, y 30 m in block North" or "unknown"';
@@ -90,9 +92,10 @@ function readOffset(
   units: UnitSystem,
   find: FindByLabel,
 ): Read<PositionEntered> | undefined {
-  const parts = offset.exec(written);
+  const slopeText = slopeClause.exec(written)?.[1];
+  const parts = offset.exec(written.replace(slopeClause, ''));
   if (!parts) return undefined;
-  const [, azimuthText = '', distanceText = '', slopeText, noun = '', label = ''] = parts;
+  const [, azimuthText = '', distanceText = '', noun = '', label = ''] = parts;
   const azimuth = readAzimuth(azimuthText);
   if (!azimuth.ok) return { ok: false, remedy: `azimuth: ${azimuth.remedy}` };
   const distance = readLength(distanceText, units);

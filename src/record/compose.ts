@@ -37,8 +37,9 @@ export async function append(
       });
     },
     new Date(now).toISOString(),
-    { floor: desk.lastSeq },
+    { floor: desk.counter.last },
   );
+  desk.counter.last = Math.max(desk.counter.last, ...envelopes.map(({ seq }) => seq));
   return { receipts, envelopes };
 }
 

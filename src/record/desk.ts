@@ -18,15 +18,15 @@ export type Desk = Readonly<{
   log: Log;
   lookup: Lookup;
   device: string;
-  /** The last sequence number that this device remembers having used; 0 when none. */
-  lastSeq: number;
+  /** The last sequence number that this device used, counted on as it records; 0 when none. */
+  counter: { last: number };
   /** Who records, unless an entry says otherwise. */
   person?: string;
   outside: Outside;
 }>;
 
 /** Sits a device down at a logbook. */
-export function sitDown(log: Log, who: Pick<Desk, 'device' | 'lastSeq' | 'person'>, outside: Outside): Desk {
+export function sitDown(log: Log, who: Pick<Desk, 'device' | 'counter' | 'person'>, outside: Outside): Desk {
   const lookup = log.lookup((stored) => keysOf(stored.bytes), keysVersion);
   return { ...who, log, lookup, outside };
 }

@@ -10,3 +10,4 @@ export { checkBody, type Received, receive } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';
 export { kindTyped } from './wanted.ts';
+export { type Stage, stage } from './stage.ts';

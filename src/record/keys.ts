@@ -24,7 +24,7 @@ const uuid = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
 
 export const frameKey = 'frame';
 
-/** Entries that name this id, in whatever field: the thing itself, what was done to it, corrections. */
+/** The entry of this id, and all that name it in whatever field: a thing, what was done to it, corrections. */
 export function idKey(id: string): string {
   return `is:${id}`;
 }
@@ -36,8 +36,8 @@ export function labelKey(label: string): string {
 
 /** All keys of one entry. */
 export function keysOf(bytes: Uint8Array): string[] {
-  const { type, body } = readEnvelope(bytes);
-  const keys = new Set<string>();
+  const { id: own, type, body } = readEnvelope(bytes);
+  const keys = new Set([idKey(own)]);
   if (frame.has(type)) keys.add(frameKey);
   for (const id of JSON.stringify(body).match(uuid) ?? []) keys.add(idKey(id));
   for (const label of labelsIn(body)) keys.add(labelKey(label));

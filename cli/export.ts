@@ -1,0 +1,68 @@
+// gapledger export: map layers as files for desktop GIS.
+import { join } from 'node:path';
+import { nearest } from '../src/events/index.ts';
+import { fileName, geoJsonText, layerNamed, layers, toGeoJson, viewOf } from '../src/layers/index.ts';
+import { headText } from '../src/log/entry/index.ts';
+import { crs, whyNotCrs } from '../src/place/index.ts';
+import { readStand } from '../src/record/index.ts';
+import {
+  type CommonOptions,
+  exitCodes,
+  Failure,
+  type MomentOptions,
+  readMoment,
+  say,
+  sayJson,
+  withLog,
+  writeWhole,
+} from './terminal/index.ts';
+
+type Flags = CommonOptions & MomentOptions & { out?: string; crs?: string };
+
+export async function work(names: string[], flags: Flags): Promise<void> {
+  const chosen = names.length === 0 ? layers : names.map(findLayer);
+  await withLog(flags, async (log) => {
+    const moment = await readMoment(log, flags);
+    const folded = await readStand(log, moment);
+    const code = readCode(flags.crs, folded.stand.logbook?.body.crs);
+    const size = moment.size ?? (await log.head()).size;
+    const head = headText({ size, root: await log.rootAt(size) });
+    const view = viewOf(folded);
+    const written = chosen.map((layer) => {
+      const { collection, leftOut } = toGeoJson(layer, view, {
+        head,
+        ...(code === undefined ? {} : { crs: code }),
+      });
+      const path = join(flags.out ?? 'layers', fileName(layer, code));
+      writeWhole(path, geoJsonText(collection, layer));
+      return { layer: layer.name, path, features: collection.features.length, leftOut };
+    });
+    if (flags.json) return sayJson({ head, crs: code ?? 'OGC:CRS84', written });
+    for (const { path, features, leftOut } of written) {
+      say(
+        `${path}: ${features} ${features === 1 ? 'feature' : 'features'}${leftOut.length === 0 ? '' : `, ${leftOut.length} left out:`}`,
+      );
+      for (const { label, why } of leftOut.slice(0, 5)) say(`  ${label}: ${why}`);
+      if (leftOut.length > 5) say(`  and ${leftOut.length - 5} more; --json lists them all`);
+    }
+  });
+}
+
+function findLayer(name: string) {
+  const layer = layerNamed(name);
+  if (layer) return layer;
+  const all = layers.map((known) => known.name);
+  const near = nearest(name, all);
+  throw new Failure(
+    exitCodes.badInput,
+    `layer "${name}": there is no such layer; ${near === undefined ? `there are ${all.join(', ')}` : `did you mean ${near}?`}`,
+  );
+}
+
+function readCode(text: string | undefined, working: string | undefined): string | undefined {
+  if (text === undefined) return undefined;
+  const code = text === 'working' ? working : /^\d+$/.test(text) ? `EPSG:${text}` : text.toUpperCase();
+  if (code === undefined || crs(code) === undefined)
+    throw new Failure(exitCodes.badInput, `--crs ${text}: ${whyNotCrs(code ?? text)}`);
+  return code;
+}

@@ -1,0 +1,243 @@
+// The commands and their flags. Each command's work is loaded only when it is called.
+import { Command, CommanderError, Option } from 'commander';
+import { exitCodes, exitHelp, Failure } from './terminal/failure.ts';
+
+type Flags = Record<string, string | boolean | undefined>;
+/** Commands name their own flags; commander fills them in. A number is the exit code. */
+type Work = (words: string[], flags: never, version: string) => Promise<unknown>;
+
+/** Runs a command line; gives the exit code. */
+export async function run(words: readonly string[], version: string): Promise<number> {
+  const outcome = { code: exitCodes.done as number };
+  const program = build(version, outcome);
+  try {
+    if (words.length === 0) program.outputHelp();
+    else await program.parseAsync([...words], { from: 'user' });
+    return outcome.code;
+  } catch (error) {
+    return fail(error, words.includes('--json'));
+  }
+}
+
+function fail(error: unknown, json: boolean): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.badInput;
+  const { code, sentence, details } = failureOf(error);
+  process.stderr.write(`${sentence}\n`);
+  if (json && details !== undefined) process.stdout.write(`${JSON.stringify(details, null, 2)}\n`);
+  return code;
+}
+
+function failureOf(error: unknown): { code: number; sentence: string; details?: unknown } {
+  if (error instanceof Failure) return { code: error.code, sentence: error.message, details: error.details };
+  const sentence = error instanceof Error ? error.message : String(error);
+  // LogbookError and PlaceError are told by name, so that they need not be loaded here.
+  const name = error instanceof Error ? error.name : '';
+  if (name === 'LogbookError') {
+    const kind = (error as { code?: unknown }).code;
+    const other = kind === 'exists' || kind === 'full' || kind === 'input-output';
+    return {
+      code: kind === 'exists' ? exitCodes.badInput : other ? exitCodes.other : exitCodes.noLogbook,
+      sentence,
+    };
+  }
+  if (name === 'PlaceError') return { code: exitCodes.badInput, sentence };
+  return { code: exitCodes.other, sentence: `gapledger failed: ${sentence}` };
+}
+
+function build(version: string, outcome: { code: number }): Command {
+  const program = new Command('gapledger')
+    .description(
+      'The harvest logbook of somebody who marks, cuts and answers for their own woods, one small opening at a time.',
+    )
+    .version(`gapledger ${version}`, '-V, --version')
+    .exitOverride()
+    .showHelpAfterError('("gapledger --help" lists the commands)')
+    .addHelpText(
+      'after',
+      `
+Examples:
+  gapledger init woods.logbook --name "Cold Spring woods" --zone America/New_York --units us --crs EPSG:2264 --by "Ann Weaver"
+  gapledger record stem-marked --logbook woods.logbook --mark cut --tag A12 --species "scarlet oak" --dbh 14.2
+  gapledger stand --logbook woods.logbook
+  gapledger verify --logbook woods.logbook
+
+GAPLEDGER_LOGBOOK names the logbook where --logbook is left out.
+
+${exitHelp}`,
+    );
+
+  const on = (command: Command, load: () => Promise<{ work: Work }>) =>
+    command.action(async (...given: unknown[]) => {
+      const { work } = await load();
+      const words = given
+        .slice(0, -2)
+        .flatMap((word) =>
+          Array.isArray(word) ? (word as string[]) : typeof word === 'string' ? [word] : [],
+        );
+      const code = await work(words, command.opts<Flags>() as never, version);
+      if (typeof code === 'number') outcome.code = code;
+    });
+  const command = (usage: string, description: string, examples: readonly string[]) =>
+    program
+      .command(usage)
+      .description(description)
+      .option('--logbook <file>', 'the logbook (or GAPLEDGER_LOGBOOK)')
+      .option('--json', 'print JSON')
+      .addHelpText(
+        'after',
+        `\nExamples:\n${examples.map((example) => `  gapledger ${example}`).join('\n')}\n\n${exitHelp}`,
+      );
+  const moments = (made: Command) =>
+    made
+      .option('--at <time>', 'as it was at this time, by what is known now')
+      .option('--known-at <size-or-time>', 'by what the logbook held at this size, or at this time');
+
+  on(
+    program
+      .command('init <file>')
+      .description('Start a logbook.')
+      .option('--name <text>', 'what the property is called')
+      .option('--zone <zone>', 'IANA time zone of the woods, such as America/New_York')
+      .option('--units <units>', 'units of bare numbers: us or metric')
+      .option('--crs <code>', 'working CRS, such as EPSG:2264')
+      .option('--near <lat,lon>', 'propose a CRS for this place')
+      .option('--breast-height <length>', 'height at which diameters are taken')
+      .option('--declination <degrees>', 'your own magnetic declination, east positive')
+      .option('--by <name>', 'who keeps the logbook')
+      .option('--json', 'print JSON')
+      .addHelpText(
+        'after',
+        `\nExamples:\n  gapledger init woods.logbook\n  gapledger init woods.logbook --name "Cold Spring woods" --zone America/New_York --units us --crs EPSG:2264 --by "Ann Weaver"\n  gapledger init woods.logbook --near 35.7121,-81.6834\n\n${exitHelp}`,
+      ),
+    () => import('./init.ts'),
+  );
+  on(
+    program
+      .command('record [kind...]')
+      .description('Record one entry, or a file of entries.')
+      .helpOption(false)
+      .allowUnknownOption()
+      .allowExcessArguments(),
+    () => import('./record.ts'),
+  );
+  on(
+    command('log', 'Print the entries in the order they came.', [
+      'log',
+      'log --last 20',
+      'log --entry 17',
+      'log --kind stem-felled --json',
+    ])
+      .option('--last <count>', 'only the last entries')
+      .option('--kind <kind>', 'only this kind of entry')
+      .option('--entry <number>', 'one entry with everything it says'),
+    () => import('./log.ts'),
+  );
+  on(
+    moments(
+      command('stand', 'Print the stand as it is, or was.', [
+        'stand',
+        'stand --group G1',
+        'stand --at "2026-03-14 14:30"',
+        'stand --known-at 120 --json',
+      ]),
+    ).option('--group <group>', 'only this group'),
+    () => import('./stand.ts'),
+  );
+  on(
+    moments(
+      command('findings', 'Print what an auditor would ask about.', [
+        'findings',
+        'findings --group G1',
+        'findings --all',
+      ]),
+    )
+      .option('--group <group>', 'only this group')
+      .option('--all', 'findings about the record one by one, and settled ones too'),
+    () => import('./findings.ts'),
+  );
+  on(
+    moments(
+      command('replay <group>', 'Step through a group: what happened, what stood, what was at risk.', [
+        'replay G1',
+        'replay G1 --step',
+      ]),
+    ).option('--step', 'wait for Enter after each entry'),
+    () => import('./replay.ts'),
+  );
+  on(
+    moments(
+      command('export [layer...]', 'Write map layers for desktop GIS.', [
+        'export --out layers',
+        'export stems lays --crs EPSG:2264 --out layers',
+      ]),
+    )
+      .option('--out <folder>', 'where to write them', 'layers')
+      .addOption(
+        new Option(
+          '--crs <code>',
+          'projected, in this CRS; "working" for the logbook\'s own; without it RFC 7946 (WGS 84)',
+        ),
+      ),
+    () => import('./export.ts'),
+  );
+  on(
+    moments(
+      command('report', 'Write the harvest report.', [
+        'report --out harvest.html',
+        'report --group G1 --format json --out g1.json',
+        'report --out harvest.html --issue "county forester"',
+      ]),
+    )
+      .option('--group <group>', 'only this group')
+      .option('--format <format>', 'html or json; by the ending of --out if left out')
+      .option('--out <file>', 'where to write it; standard output if left out')
+      .option('--issue <to>', 'record that it was issued, and to which office'),
+    () => import('./report.ts'),
+  );
+  on(
+    command('verify', 'Check that nothing in the logbook was changed.', [
+      'verify',
+      'verify --since 214:9f2c…',
+    ]).option('--since <head>', 'a head written down earlier, SIZE:ROOT'),
+    () => import('./verify.ts'),
+  );
+  on(
+    command('status', 'Say where the logbook stands: entries, head, open things, last backup.', [
+      'status',
+      'status --json',
+    ]),
+    () => import('./status.ts'),
+  );
+  on(
+    command('backup <file>', 'Write one verified file that holds everything.', [
+      'backup /media/stick/woods-2026-03-14.logbook',
+    ]),
+    () => import('./backup.ts'),
+  );
+  on(
+    program
+      .command('restore <backup> <file>')
+      .description('Put a verified backup in an empty place, as a new device.')
+      .option('--json', 'print JSON')
+      .addHelpText(
+        'after',
+        `\nExamples:\n  gapledger restore /media/stick/woods-2026-03-14.logbook woods.logbook\n\n${exitHelp}`,
+      ),
+    () => import('./restore.ts'),
+  );
+  on(
+    command('serve', 'Start the server on this machine.', ['serve', 'serve --port 4747'])
+      .option('--port <number>', 'port on 127.0.0.1; 0 takes any', '4747')
+      .option('--or-next', 'take another port when that one is taken'),
+    () => import('./serve.ts'),
+  );
+  on(
+    program
+      .command('demo <file>')
+      .description('Make a logbook of an invented woodlot to look round in.')
+      .option('--json', 'print JSON')
+      .addHelpText('after', `\nExamples:\n  gapledger demo demo.logbook\n\n${exitHelp}`),
+    () => import('./demo.ts'),
+  );
+  return program;
+}

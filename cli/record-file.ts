@@ -1,0 +1,144 @@
+// A file of entries: what a device wrote is appended as it is; drafts are decided as if typed, all or nothing.
+import { readFileSync } from 'node:fs';
+import { type Desk, type Draft, type Recorded, receive, recordDraft, stage } from '../src/record/index.ts';
+import { exitCodes, Failure, progress, say, sayJson, tell } from './terminal/index.ts';
+
+type Options = { json?: boolean; dryRun?: boolean };
+type Line = { number: number; text: string; draft: Draft | undefined };
+
+/** Takes in a file of JSON lines; gives the exit code. */
+export async function recordFile(desk: Desk, path: string, options: Options): Promise<number> {
+  const lines = readLines(path);
+  if (lines.length === 0) {
+    tell(`${path}: holds no lines; nothing was recorded.`);
+    return exitCodes.done;
+  }
+  const drafts = lines.filter(({ draft }) => draft !== undefined);
+  if (drafts.length > 0 && drafts.length < lines.length) {
+    throw new Failure(
+      exitCodes.badInput,
+      `${path}: holds drafts and finished entries. Put them in two files; nothing was recorded.`,
+    );
+  }
+  return drafts.length > 0
+    ? recordDrafts(desk, path, lines, options)
+    : receiveLines(desk, path, lines, options);
+}
+
+function readLines(path: string): Line[] {
+  let bytes: string;
+  try {
+    bytes = readFileSync(path === '-' ? 0 : path, 'utf8');
+  } catch {
+    throw new Failure(exitCodes.badInput, `--from ${path}: there is no such file, or it cannot be read.`);
+  }
+  return bytes
+    .split('\n')
+    .map((text, index) => ({ number: index + 1, text: text.replace(/\r$/, '') }))
+    .filter(({ text }) => text.trim() !== '')
+    .map((line) => ({ ...line, draft: draftOf(line.text) }));
+}
+
+/** A line with a "kind" is a draft; everything else is an entry, readable or not. */
+function draftOf(text: string): Draft | undefined {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  if (typeof value !== 'object' || value === null || !('kind' in value)) return undefined;
+  const { kind, fields, at, by, answers } = value as Record<string, unknown>;
+  return {
+    kind: String(kind),
+    fields: typeof fields === 'object' && fields !== null ? (fields as Draft['fields']) : {},
+    ...(typeof at === 'string' ? { at } : {}),
+    ...(typeof by === 'string' ? { by } : {}),
+    ...(Array.isArray(answers) ? { answers: answers.map(String) } : {}),
+  };
+}
+
+async function recordDrafts(
+  desk: Desk,
+  path: string,
+  lines: readonly Line[],
+  options: Options,
+): Promise<number> {
+  const staged = await stage(desk);
+  const refused: { line: number; result: Exclude<Recorded, { outcome: 'recorded' }> }[] = [];
+  const bar = progress('Looked at');
+  for (const { number, draft } of lines) {
+    if (draft === undefined) continue;
+    const result = await recordDraft(staged.desk, draft);
+    if (result.outcome !== 'recorded') refused.push({ line: number, result });
+    bar.at(number, lines.length);
+  }
+  bar.end();
+  if (refused.length > 0) {
+    const sentences = refused
+      .slice(0, 20)
+      .flatMap(({ line, result }) =>
+        sentencesOf(result).map((sentence) => `${path} line ${line}: ${sentence}`),
+      );
+    const rest = refused.length > 20 ? [`and ${refused.length - 20} more lines`] : [];
+    throw new Failure(exitCodes.badInput, [...sentences, ...rest, 'Nothing was recorded.'].join('\n'), {
+      refused,
+    });
+  }
+  if (options.dryRun === true) {
+    say(`${staged.count()} entries would be recorded; nothing was.`);
+    return exitCodes.done;
+  }
+  const receipts = await staged.commit();
+  if (options.json === true) sayJson({ receipts });
+  else say(`Recorded ${receipts.length} entries from ${path}.`);
+  return exitCodes.done;
+}
+
+function sentencesOf(result: Exclude<Recorded, { outcome: 'recorded' }>): string[] {
+  if (result.outcome === 'problems')
+    return result.problems.map(
+      ({ field, value, remedy }) => `${field}${value === '' ? '' : ` "${value}"`}: ${remedy}`,
+    );
+  return result.questions.map(
+    ({ sentence, choices }) =>
+      `${sentence} Answer with "answers": ["${choices.map(({ answer }) => answer).join('"] or ["')}"].`,
+  );
+}
+
+async function receiveLines(
+  desk: Desk,
+  path: string,
+  lines: readonly Line[],
+  options: Options,
+): Promise<number> {
+  if (options.dryRun === true) {
+    say(`${lines.length} lines from ${path} would be taken in as a device wrote them; nothing was.`);
+    return exitCodes.done;
+  }
+  const encoder = new TextEncoder();
+  const received = await receive(
+    desk.log,
+    lines.map(({ text }) => ({ bytes: encoder.encode(text) })),
+    new Date(desk.outside.now()).toISOString(),
+  );
+  if (options.json === true) sayJson(received);
+  else {
+    say(
+      `${path}: ${received.recorded} recorded, ${received.already} already recorded, ${received.conflicts} in conflict, ${received.unreadable} unreadable.`,
+    );
+    for (const [index, receipt] of received.receipts.entries()) {
+      const number = lines[index]?.number ?? index + 1;
+      if (receipt.outcome === 'unreadable')
+        tell(
+          `line ${number}: ${receipt.issue.field} ${receipt.issue.value}: ${receipt.issue.remedy} Kept aside as ${receipt.aside}.`,
+        );
+      if (receipt.outcome === 'conflict')
+        tell(
+          `line ${number}: entry ${receipt.position} has the same id and other bytes. Both are kept; aside ${receipt.aside}.`,
+        );
+    }
+  }
+  if (received.conflicts > 0) return exitCodes.conflict;
+  return received.unreadable > 0 ? exitCodes.badInput : exitCodes.done;
+}

@@ -1,0 +1,116 @@
+// gapledger replay: steps through a group. What happened, what stood, what was at risk.
+import { knownNames, loadAll, readStand } from '../src/record/index.ts';
+import {
+  describe,
+  type Folded,
+  fold,
+  type Happening,
+  instantOf,
+  type Stand,
+  saplingLabel,
+  stemLabel,
+  viewGroup,
+} from '../src/stand/index.ts';
+import { cautionLines } from './cautions.ts';
+import { findGroup } from './group.ts';
+import {
+  ask,
+  type CommonOptions,
+  canAsk,
+  type MomentOptions,
+  paint,
+  readMoment,
+  say,
+  sayJson,
+  withLog,
+} from './terminal/index.ts';
+
+type Flags = CommonOptions & MomentOptions & { step?: boolean };
+type Step = {
+  happenedAt: string;
+  number: number | undefined;
+  says: string;
+  standing: string[];
+  hungUp: string[];
+  atRisk: string[];
+  hazards: number;
+  late: boolean;
+};
+
+export async function work([name = '']: string[], flags: Flags): Promise<void> {
+  await withLog(flags, async (log) => {
+    const moment = await readMoment(log, flags);
+    const folded = await readStand(log, moment);
+    const group = findGroup(folded.stand, name);
+    const names = await knownNames(log, folded.stand);
+    const entries = await loadAll(log, moment.size);
+    const steps = happeningsOf(folded, group.id).map((happening) => {
+      // The same fold with another end: everything up to this happening, corrections known now.
+      const until = happening.instant;
+      return stepAt(
+        fold(entries, { until }),
+        happening,
+        group.id,
+        describe(happening.event, folded.stand, names),
+      );
+    });
+    if (flags.json) return sayJson({ group: group.label, steps });
+    if (steps.some(({ says }) => says.includes('felled')))
+      for (const line of cautionLines()) say(paint.dim(line));
+    say('');
+    for (const [index, step] of steps.entries()) {
+      print(step, index + 1, steps.length);
+      if (flags.step && canAsk() && index + 1 < steps.length) await ask('Enter for the next');
+    }
+  });
+}
+
+/** Everything that concerns a group, in order of happening. */
+function happeningsOf({ stand, happenings }: Folded, group: string): Happening[] {
+  const things = new Set<string>([group]);
+  for (const found of [stand.stems, stand.saplings, stand.patches, stand.hazards]) {
+    for (const thing of found.values()) if (thing.group === group) things.add(thing.id);
+  }
+  const members = ['group', 'stem', 'sapling', 'patch', 'hazard'] as const;
+  return happenings.filter(({ event }) => {
+    const body = event.body as Partial<Record<(typeof members)[number], unknown>>;
+    return members.some((name) => typeof body[name] === 'string' && things.has(body[name]));
+  });
+}
+
+function stepAt({ stand, findings }: Folded, happening: Happening, groupId: string, says: string): Step {
+  const group = stand.groups.get(groupId);
+  const view = group === undefined ? undefined : viewGroup(stand, findings, group);
+  return {
+    happenedAt: happening.happenedAt.at,
+    number: happening.entry.position,
+    says,
+    standing: view?.standingCut.map(stemLabel) ?? [],
+    hungUp: view?.hungUp.map(stemLabel) ?? [],
+    atRisk: atRisk(stand, groupId),
+    hazards: view?.hazards.filter(({ clearedBy }) => clearedBy === undefined).length ?? 0,
+    late: instantOf(happening.happenedAt) < Date.parse(happening.entry.recordedAt) - 86_400_000,
+  };
+}
+
+/** While stems are still to be felled: saplings and patches not known to be lost, and leave trees that stand. */
+function atRisk(stand: Stand, group: string): string[] {
+  const saplings = [...stand.saplings.values(), ...stand.patches.values()].filter(
+    (thing) => thing.group === group && !['broken', 'crushed'].includes(thing.checks.at(-1)?.condition ?? ''),
+  );
+  const leave = [...stand.stems.values()].filter(
+    (stem) => stem.group === group && stem.mark === 'leave' && stem.status === 'standing',
+  );
+  return [...saplings.map(saplingLabel), ...leave.map(stemLabel)];
+}
+
+function print(step: Step, index: number, of: number): void {
+  const time = step.happenedAt.slice(0, 16).replace('T', ' ');
+  say(
+    `${paint.bold(`${index}/${of}`)}  ${time}  ${step.says}${step.number === undefined ? '' : paint.dim(`  [${step.number}]`)}${step.late ? ' (entered late)' : ''}`,
+  );
+  const list = (names: readonly string[]) => (names.length === 0 ? 'none' : names.join(', '));
+  say(`       to be felled: ${list(step.standing)}; at risk: ${list(step.atRisk)}`);
+  if (step.hungUp.length + step.hazards > 0)
+    say(`       ${paint.bold('keep away')}: hung up ${list(step.hungUp)}; open hazards ${step.hazards}`);
+}

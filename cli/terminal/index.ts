@@ -1,0 +1,15 @@
+// terminal: what all commands share. Opening the logbook, printing, asking, failing, writing files.
+export { ask, canAsk, choose } from './ask.ts';
+export { exitCodes, exitHelp, Failure } from './failure.ts';
+export {
+  type CommonOptions,
+  deskAt,
+  logbookPath,
+  outside,
+  rememberHead,
+  withDesk,
+  withLog,
+} from './logbook.ts';
+export { type MomentOptions, readMoment } from './moment.ts';
+export { type Column, paint, progress, say, sayJson, table, tell } from './print.ts';
+export { writeWhole } from './write.ts';

@@ -1,0 +1,92 @@
+// Finding and opening the logbook that a command works on, and sitting this machine down at it.
+import { randomBytes } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { v7 as newUuid } from 'uuid';
+import { type Log, openLogbook, remember, rememberedDevice } from '../../src/log/store/index.ts';
+import { type Desk, type Outside, sitDown } from '../../src/record/index.ts';
+import { exitCodes, Failure } from './failure.ts';
+import { tell } from './print.ts';
+
+export type CommonOptions = { logbook?: string; json?: boolean };
+
+export const outside: Outside = {
+  now: () => Date.now(),
+  newId: () => newUuid(),
+  newSalt: () => new Uint8Array(randomBytes(16)),
+  readFile: (path) => new Uint8Array(readFileSync(path)),
+};
+
+/** The path given by --logbook or GAPLEDGER_LOGBOOK. */
+export function logbookPath(options: CommonOptions): string {
+  const path = options.logbook ?? process.env.GAPLEDGER_LOGBOOK;
+  if (path === undefined || path === '') {
+    throw new Failure(
+      exitCodes.noLogbook,
+      'Say which logbook: --logbook FILE, or set GAPLEDGER_LOGBOOK. "gapledger init FILE" starts one.',
+    );
+  }
+  return path;
+}
+
+/** Opens the logbook to read, hands it to `work` and closes it. */
+export async function withLog<T>(options: CommonOptions, work: (log: Log) => Promise<T>): Promise<T> {
+  const log = await openLogbook(logbookPath(options), { readOnly: true });
+  try {
+    return await work(log);
+  } finally {
+    await log.close();
+  }
+}
+
+/** Opens the logbook to write as this machine's device; afterwards the machine remembers how far the log is. */
+export async function withDesk<T>(options: CommonOptions, work: (desk: Desk) => Promise<T>): Promise<T> {
+  const log = await openLogbook(logbookPath(options));
+  try {
+    const desk = await deskAt(log);
+    const result = await work(desk);
+    await rememberHead(desk);
+    return result;
+  } finally {
+    await log.close();
+  }
+}
+
+/** Sits this machine down at an open logbook; says so when entries that it saw before are gone. */
+export async function deskAt(log: Log): Promise<Desk> {
+  const { path, logbook, newer } = log.facts();
+  if (newer)
+    throw new Failure(
+      exitCodes.noLogbook,
+      `${path}: was written by a newer gapledger; it can be read here and not written to.`,
+    );
+  if (logbook === undefined)
+    throw new Failure(
+      exitCodes.noLogbook,
+      `${path}: has no first entry. Start a new one with "gapledger init FILE".`,
+    );
+  const { device, lastSeq, person, lastHead } = rememberedDevice(path, logbook, outside.newId);
+  const { size } = await log.head();
+  if (lastHead && lastHead.size > size) {
+    tell(
+      `Warning: this machine saw ${lastHead.size} entries in this logbook before; now there are ${size}. Run "gapledger verify".`,
+    );
+  }
+  return sitDown(
+    log,
+    { device, counter: { last: lastSeq }, ...(person === undefined ? {} : { person }) },
+    outside,
+  );
+}
+
+/** Keeps the head outside the file, so that entries cut off its end are noticed. */
+export async function rememberHead({ log, device, counter, person }: Desk): Promise<void> {
+  const { path, logbook } = log.facts();
+  if (logbook === undefined) return;
+  const lastHead = await log.head();
+  remember(path, logbook, {
+    device,
+    lastSeq: counter.last,
+    lastHead,
+    ...(person === undefined ? {} : { person }),
+  });
+}

@@ -1,6 +1,7 @@
 // events: what can be recorded. One file per noun, each kind described once: schema, fields, units,
 // example, older versions. Knows measure and place; knows nothing of logs, files or clocks.
 export type { AzimuthEntered, HappenedEntered, QuantityEntered, SpeciesEntered } from './fields.ts';
+export { lengthUnits } from './fields.ts';
 export { type Field, type Form, isRequired, type Noun, nouns } from './form.ts';
 export { type Issue, type JsonObject, type JsonValue, type Kind, requiredFields } from './kind.ts';
 export {
@@ -17,7 +18,7 @@ export {
   upcast,
 } from './kinds.ts';
 export { nearest } from './nearest.ts';
-export { type Read, readAzimuth, readQuantity, type UnitSystem } from './quantity.ts';
+export { defaultLengthUnit, type Read, readAzimuth, readQuantity, type UnitSystem } from './quantity.ts';
 export { bodySchema } from './schema.ts';
 export { readSpecies, type SpeciesRow, speciesName } from './species.ts';
 export { isZone, momentIn, readTime } from './time.ts';

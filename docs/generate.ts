@@ -1,0 +1,17 @@
+// Writes docs/reference from the descriptions in the code: `npm run generate`. One function per kind of page,
+// in docs/generate/; the same code gives the same bytes, and check:generated fails where a page is out of date.
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { eventPages } from './generate/events.ts';
+
+const folder = fileURLToPath(new URL('./reference/', import.meta.url));
+const pages = [...eventPages()];
+
+rmSync(folder, { recursive: true, force: true });
+for (const { path, text } of pages) {
+  const file = join(folder, path);
+  mkdirSync(dirname(file), { recursive: true });
+  writeFileSync(file, text);
+}
+console.log(`${pages.length} reference pages`);

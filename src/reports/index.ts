@@ -2,5 +2,7 @@
 // folded stand; asks nobody for the time, reads no files, writes none.
 export { cautions, cautionsMarkdown } from './cautions.ts';
 export { type HarvestOptions, harvestReport } from './harvest.ts';
+export { factText, factWithEntries, html, list, type Piece, table } from './html/markup.ts';
 export { renderHtml } from './html/page.ts';
+export { pageStyle } from './html/style.ts';
 export type { Fact, HarvestReport } from './model.ts';

@@ -7,6 +7,7 @@ export { type Happening, instantOf, isLate, type LogEntry } from './entry.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
+export { type StandJsonOptions, standJson } from './json.ts';
 export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, words } from './labels.ts';
 export { openFindings } from './settle.ts';
 export type {

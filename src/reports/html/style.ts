@@ -79,6 +79,9 @@ const print = `
   :root { --soft: #333; --rule: #888; }
 }`;
 
+/** The same look for other pages. */
+export const pageStyle = `${screen}${print}`;
+
 /** The style sheet, with the tree head in the foot of every page. The head is digits and hex only. */
 export function styleSheet({ size, rootInFours }: Evidence): Piece {
   const font = '7pt/1.5 "DejaVu Sans Mono", Menlo, Consolas, monospace';
@@ -88,5 +91,5 @@ export function styleSheet({ size, rootInFours }: Evidence): Piece {
   @bottom-left { content: "Log of ${size} entries, root\\A ${rootInFours}"; font: ${font}; white-space: pre; vertical-align: top; padding-top: 3mm; }
   @bottom-right { content: "page " counter(page) " of " counter(pages); font: ${font}; vertical-align: top; padding-top: 3mm; }
 }`;
-  return raw(page + screen + print) as Piece;
+  return raw(page + pageStyle) as Piece;
 }

@@ -1,0 +1,67 @@
+// Makes everything in this folder from the demo logbook: npm run generate. For reading, not for testing the
+// program against itself; the check that it has not drifted only keeps it true.
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { writeDemo } from '../cli/demo.ts';
+import { fileName, geoJsonText, layers, toGeoJson, viewOf } from '../src/layers/index.ts';
+import { headText } from '../src/log/entry/index.ts';
+import { createLogbook, verifyLogbook } from '../src/log/store/index.ts';
+import { knownNames, loadAll } from '../src/record/index.ts';
+import { harvestReport, renderHtml } from '../src/reports/index.ts';
+import { fold, standJson } from '../src/stand/index.ts';
+
+const here = new URL('./', import.meta.url).pathname;
+/** The demo's own clock: the reports say when they would have been made. */
+const madeAt = '2026-11-22T18:30:00-05:00';
+const projected = 'EPSG:2264';
+
+const folder = mkdtempSync(join(tmpdir(), 'gapledger-exports-'));
+try {
+  const path = join(folder, 'woodlot.logbook');
+  const log = await createLogbook(path);
+  await writeDemo(log);
+  const head = await log.head();
+  const entries = await loadAll(log);
+  const folded = fold(entries);
+  const names = await knownNames(log, folded.stand);
+
+  const lines: string[] = [];
+  for await (const page of log.read())
+    for (const { bytes } of page) lines.push(new TextDecoder().decode(bytes));
+  write('entries.jsonl', `${lines.join('\n')}\n`);
+  write('stand.json', json(standJson(folded, { head, names })));
+  write('findings.json', json(folded.findings));
+
+  const view = viewOf(folded);
+  for (const layer of layers) {
+    for (const crs of [undefined, projected]) {
+      const { collection } = toGeoJson(layer, view, {
+        head: headText(head),
+        ...(crs === undefined ? {} : { crs }),
+      });
+      write(fileName(layer, crs), geoJsonText(collection, layer));
+    }
+  }
+
+  const positions = new Map(entries.map(({ id, position }) => [id, position ?? -1]));
+  const report = harvestReport(folded, { head, madeAt, program: 'gapledger demo', names, positions });
+  write('harvest-report.json', json(report));
+  write('harvest-report.html', renderHtml(report));
+  await log.close();
+  const { ok, size, root } = await verifyLogbook(path);
+  write(
+    'verification.txt',
+    `${ok ? 'Verified' : 'Not verified'}: ${size} entries.\nHead: ${headText({ size, root })}\n`,
+  );
+} finally {
+  rmSync(folder, { recursive: true });
+}
+
+function write(name: string, text: string): void {
+  writeFileSync(join(here, name), text);
+}
+
+function json(value: unknown): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}

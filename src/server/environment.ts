@@ -1,0 +1,33 @@
+// What a request carries besides itself, and what the routes have to work with.
+import type { OpenAPIHono } from '@hono/zod-openapi';
+import type { Context } from 'hono';
+import type { Desk } from '../record/index.ts';
+import type { Reading } from './reading.ts';
+
+/** The socket a request came in by; missing where a test asks the app without a port. */
+export type Environment = { Bindings: { incoming?: { socket: { localPort?: number | undefined } } } };
+export type App = OpenAPIHono<Environment>;
+export type Request = Context<Environment>;
+
+/** One request as the log of the server has it. */
+export type Answered = Readonly<{
+  method: string;
+  path: string;
+  status: number;
+  milliseconds: number;
+  /** What was thrown, where that was unexpected. */
+  error?: unknown;
+}>;
+
+export type Room = Readonly<{
+  desk: Desk;
+  /** Program and version, such as "gapledger 0.1.0"; printed on reports. */
+  program: string;
+  reading: Reading;
+  /** Lets one write at a time look at the stand and append. */
+  inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+  /** Called after something was recorded; what it throws is logged and hides no receipt. */
+  recorded: () => Promise<void>;
+  /** Milliseconds since 1970. */
+  now: () => number;
+}>;

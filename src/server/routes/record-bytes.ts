@@ -1,0 +1,20 @@
+// Entries as a device wrote them: one a line, taken in verbatim.
+import type { Incoming } from '../../log/store/index.ts';
+
+const newline = 0x0a;
+const carriageReturn = 0x0d;
+
+export type Line = Readonly<{ number: number; incoming: Incoming }>;
+
+/** The lines of a body that hold something. A line's bytes are never touched, but for a CR before its end. */
+export function linesOf(body: Uint8Array): Line[] {
+  const lines: Line[] = [];
+  for (let start = 0, number = 1; start < body.length; number += 1) {
+    const end = body.indexOf(newline, start);
+    const stop = end === -1 ? body.length : end;
+    const bytes = body.slice(start, body[stop - 1] === carriageReturn && stop > start ? stop - 1 : stop);
+    if (bytes.length > 0) lines.push({ number, incoming: { bytes } });
+    start = stop + 1;
+  }
+  return lines;
+}

@@ -1,0 +1,103 @@
+// GET /reports/harvest: the harvest report, to read and print or as data.
+import { createRoute, z } from '@hono/zod-openapi';
+import type { z as zod } from 'zod';
+import { harvestReport, renderHtml } from '../../reports/index.ts';
+import { json, text, unchanged, wanted } from '../answers.ts';
+import type { App, Request, Room } from '../environment.ts';
+import { policyFor } from '../headers.ts';
+import { readGroup, readMoment, standQuery } from '../moment.ts';
+import type { Look } from '../reading.ts';
+import { hash, problemAnswers } from '../schemas/common.ts';
+import { addRoute } from './add.ts';
+
+const report = z
+  .looseObject({
+    report: z.literal('harvest'),
+    format: z.literal(1),
+    title: z.string(),
+    madeAt: z.string(),
+    program: z.string(),
+    evidence: z.looseObject({ size: z.int().min(0), root: hash }),
+    blocks: z.array(z.looseObject({ id: z.uuid(), name: z.string() })),
+    groups: z.array(z.looseObject({ label: z.string() })),
+  })
+  .openapi('HarvestReport');
+
+const asHtml = { 'text/html': { schema: z.string() } };
+const asJson = { 'application/json': { schema: report } };
+type Query = zod.infer<typeof standQuery>;
+
+function route(ending: string, content: object) {
+  return createRoute({
+    method: 'get',
+    path: `/reports/harvest${ending}`,
+    summary: 'Harvest report',
+    description:
+      'What was marked, felled, left and found, group by group, with the tree head on every printed page.',
+    request: { query: standQuery },
+    responses: {
+      200: { description: 'The report.', content },
+      304: { description: 'Nothing was appended since.' },
+      ...problemAnswers('bad-parameter', 'not-acceptable'),
+    },
+  });
+}
+
+export function addReports(app: App, room: Room): void {
+  addRoute(app, route('', { ...asHtml, ...asJson }), (context) => {
+    const mediaType = wanted(context, ['text/html', 'application/json']);
+    return answer(context, room, context.req.valid('query'), mediaType);
+  });
+  addRoute(app, route('.html', asHtml), (context) => {
+    wanted(context, ['text/html']);
+    return answer(context, room, context.req.valid('query'), 'text/html');
+  });
+  addRoute(app, route('.json', asJson), (context) => {
+    wanted(context, ['application/json']);
+    return answer(context, room, context.req.valid('query'), 'application/json');
+  });
+}
+
+async function answer(
+  context: Request,
+  room: Room,
+  query: Query,
+  mediaType: 'text/html' | 'application/json',
+): Promise<Response> {
+  const moment = await readMoment(room, query);
+  return room.reading.look(moment, (look) => {
+    const group = readGroup(query.group, look);
+    const same = unchanged(context, look.head, `${mediaType} ${room.program}`);
+    if (same) return same;
+    const made = reportOf(look, room, query, group);
+    if (mediaType === 'application/json') return json(context, made);
+    const page = renderHtml(made);
+    context.header('Content-Security-Policy', policyFor(page));
+    return text(context, 'text/html; charset=utf-8', page);
+  });
+}
+
+/** The report on what is seen, made now. */
+export function reportOf(
+  { folded, head, names }: Look,
+  { program, now }: Room,
+  query: Query,
+  group?: string,
+) {
+  const { at, 'known-at': knownAt } = query;
+  const positions = new Map(
+    [...folded.entries.values()].flatMap(({ id, position }) =>
+      position === undefined ? [] : [[id, position]],
+    ),
+  );
+  return harvestReport(folded, {
+    head,
+    madeAt: new Date(now()).toISOString(),
+    program,
+    names,
+    positions,
+    ...(at === undefined ? {} : { at }),
+    ...(knownAt === undefined ? {} : { knownAt }),
+    ...(group === undefined ? {} : { group }),
+  });
+}

@@ -1,0 +1,96 @@
+// Shapes that entries are stored in, taken from the kinds in events and written nowhere else.
+import { z } from '@hono/zod-openapi';
+import {
+  bodySchema,
+  type EventType,
+  type Kind,
+  kinds,
+  kindTypes,
+  requiredFields,
+} from '../../events/index.ts';
+import type { App } from '../environment.ts';
+
+/** Schema of one field of a kind as it is stored. */
+export function stored(type: EventType, field: string): z.ZodType {
+  const schema = kinds[type].fields[field]?.schema;
+  if (schema === undefined) throw new RangeError(`${type} has no field ${field}`);
+  return schema instanceof z.ZodOptional ? (schema.unwrap() as z.ZodType) : schema;
+}
+
+/** The stored body of a kind. */
+export function storedBody(type: EventType): z.ZodType {
+  return kinds[type].schema;
+}
+
+type Schema = Readonly<Record<string, unknown>>;
+const referTo = (name: string): Schema => ({ $ref: `#/components/schemas/${name}` });
+
+/** An entry: one of the kinds, or one of a newer program that is kept unread. */
+export const entrySchema = {
+  anyOf: [...kindTypes.map((type) => referTo(`Entry.${type}`)), referTo('Envelope')],
+};
+/** What may be typed, by kind. */
+export const draftSchema = { anyOf: kindTypes.map((type) => referTo(`Draft.${type}`)) };
+
+/** Puts the schemas of all kinds into the document: bodies, entries and drafts. */
+export function registerKinds({ openAPIRegistry }: App): void {
+  const register = (name: string, schema: Schema) =>
+    openAPIRegistry.registerComponent('schemas', name, schema);
+  for (const type of kindTypes) {
+    const kind = kinds[type];
+    const { $schema: _, ...body } = bodySchema(kind);
+    register(`Body.${type}`, { title: kind.title, description: kind.help, ...body });
+    register(`Entry.${type}`, entryOf(kind));
+    register(`Draft.${type}`, draftOf(kind));
+  }
+}
+
+function entryOf({ type, v, title }: Kind): Schema {
+  const properties = { type: { const: type }, v: { const: v }, body: referTo(`Body.${type}`) };
+  return { title, allOf: [referTo('Envelope'), { type: 'object', properties }] };
+}
+
+/** A draft has text for every field, as somebody would type it, or the value in its stored shape. */
+function draftOf(kind: Kind): Schema {
+  const fields = Object.entries(kind.fields).map(([name, { help, example, form }]) => [
+    name,
+    {
+      description: help,
+      ...(example === '' ? {} : { examples: [example] }),
+      anyOf: [
+        { type: 'string' },
+        ...(form.is === 'list' ? [{ type: 'array', items: { type: 'string' } }] : []),
+        referTo(`Body.${kind.type}/properties/${name}`),
+      ],
+    },
+  ]);
+  return {
+    title: kind.title,
+    description: kind.help,
+    type: 'object',
+    required: ['kind', 'fields'],
+    properties: {
+      kind: { const: kind.type },
+      fields: {
+        type: 'object',
+        properties: Object.fromEntries(fields) as Schema,
+        // An amendment is typed as the fields of the entry that it amends.
+        ...(kind.type === 'entry-amended'
+          ? { required: ['replaces', 'reason'] }
+          : { required: requiredFields(kind), additionalProperties: false }),
+        examples: [kind.example],
+      },
+      at: {
+        type: 'string',
+        description: 'When it happened, as typed in the zone of the logbook; now if left out.',
+      },
+      by: { type: 'string', description: 'Who did it: a name or id; the person at the desk if left out.' },
+      answers: {
+        type: 'array',
+        items: { type: 'string' },
+        description: 'Answers to questions that were asked.',
+      },
+    },
+    additionalProperties: false,
+  };
+}

@@ -10,7 +10,7 @@ export const uuid = z
   .regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/, 'a UUID in lower case')
   .meta({ format: 'uuid' });
 /** Decimal numbers are kept as text, so that 14.0 stays 14.0. */
-export const decimal = z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0');
+const decimal = z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0');
 const shortText = z.string().min(1).max(200);
 
 /** A quantity as entered: what was written, its decimal value, and the unit that applies. */
@@ -19,8 +19,8 @@ function quantity(units: readonly [string, ...string[]]) {
 }
 
 export const lengthUnits = ['in', 'ft', 'us-ft', 'yd', 'ch', 'mm', 'cm', 'm'] as const;
-export const areaUnits = ['ft2', 'ac', 'm2', 'ha'] as const;
-export const woundUnits = ['in2', 'cm2', 'ft2', 'm2'] as const;
+const areaUnits = ['ft2', 'ac', 'm2', 'ha'] as const;
+const woundUnits = ['in2', 'cm2', 'ft2', 'm2'] as const;
 export const slopeUnits = ['%', 'deg'] as const;
 
 const lengthSchema = quantity(lengthUnits);

@@ -18,9 +18,8 @@ export const head = z
   })
   .openapi('Head');
 
-export const issue = z
-  .strictObject({ field: z.string(), value: z.string(), remedy: z.string() })
-  .openapi('Issue');
+const whatIsWrong = { field: z.string(), value: z.string(), remedy: z.string() };
+export const issue = z.strictObject(whatIsWrong).openapi('Issue');
 
 const receipt = z.strictObject({
   outcome: z.enum(['recorded', 'already-recorded']),
@@ -76,7 +75,13 @@ export const problem = z
     detail: z.string(),
     instance: z.string(),
     problems: z
-      .array(issue.extend({ choices: z.array(choice).optional(), missing: z.literal(true).optional() }))
+      .array(
+        z.strictObject({
+          ...whatIsWrong,
+          choices: z.array(choice).optional(),
+          missing: z.literal(true).optional(),
+        }),
+      )
       .optional()
       .openapi({ description: 'Each value that is wrong, and what to do about it.' }),
     questions: z

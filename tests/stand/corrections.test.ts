@@ -149,6 +149,17 @@ test('a strike cannot be amended: what tries to does not shield it from being st
   expect(tagIn([first, struck, restored, misfit])).toBe('A1');
 });
 
+test('an amendment of an amendment is for the same kind too', () => {
+  const write = pen();
+  const first = mark(write, 'A1');
+  const second = amend(write, first.id, { stem, mark: 'cut', tag: 'A2' });
+  const misfit = amend(write, second.id, { text: 'not a mark' }, 'note-written');
+  const folded = fold([first, second, misfit]);
+  expect(folded.stand.stems.get(stem)?.tag).toBe('A2');
+  expect(folded.stand.notes).toEqual([]);
+  expect(folded.standings.get(misfit.id)).toBe('waiting');
+});
+
 test('strikes that lead round in a circle do not apply, and are findings', () => {
   const write = pen();
   const first = mark(write, 'A1');

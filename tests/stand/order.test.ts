@@ -77,10 +77,11 @@ test('at one instant the device decides, then its sequence number, then the id',
   const log = [
     write('note-written', { text: 'b1' }, { ...noon, device: device.b, seq: 1 }),
     write('note-written', { text: 'a2, later id' }, { ...noon, device: device.a, seq: 2, id: uuid(90) }),
+    write('note-written', { text: 'a3' }, { ...noon, device: device.a, seq: 3, id: uuid(70) }),
     write('note-written', { text: 'a2' }, { ...noon, device: device.a, seq: 2, id: uuid(80) }),
     write('note-written', { text: 'a1' }, { ...noon, device: device.a, seq: 1 }),
   ];
-  expect(order(log)).toEqual(['a1', 'a2', 'a2, later id', 'b1']);
+  expect(order(log)).toEqual(['a1', 'a2', 'a2, later id', 'a3', 'b1']);
 });
 
 test('the same instant written with two offsets is the same instant', () => {
@@ -141,8 +142,10 @@ describe('a clock that was wrong', () => {
   });
 
   it('was right again from the last note on', () => {
-    const log = [onA, onB, offset('30', 'min'), offset('0', 's', '2026-03-02T10:10:00-05:00')];
-    expect(notes(log)).toEqual(['A', 'B']);
+    const right = offset('0', 's', '2026-03-02T10:20:00-05:00');
+    const wrong = offset('30', 'min');
+    expect(right.id < wrong.id).toBe(true);
+    expect(notes([onA, onB, right, wrong])).toEqual(['A', 'B']);
   });
 
   it('of two notes from the same time on, the later id holds', () => {

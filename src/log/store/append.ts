@@ -34,7 +34,8 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
   const find = database.prepare<[string], EntryRow>(`SELECT ${entryColumns} FROM entry WHERE id = ?`);
   const insert = database.prepare<
     [number, string, string, number, Uint8Array, string, string | null, Uint8Array]
-  >('INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?)');
+  >(`INSERT INTO entry (position, id, device, seq, bytes, received_at, signature, leaf)
+    VALUES (?, ?, ?, ?, ?, ?, ?, ?)`);
 
   return (incoming, time, check) => {
     const before = tree.edge();

@@ -3,10 +3,11 @@ import { rmSync } from 'node:fs';
 import { basename } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import type { TreeHead } from '../entry/index.ts';
-import { besideOf, openFile, putInPlace } from './database.ts';
+import { openFile } from './database.ts';
 import { forgetDevice, recallDevice } from './device.ts';
 import { asLogbookError, LogbookError } from './error.ts';
 import { openLogbook } from './logbook.ts';
+import { besideOf, putInPlace } from './new-file.ts';
 import type { BackupMade, Log } from './port.ts';
 import { verifyLogbook } from './verify.ts';
 

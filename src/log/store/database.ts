@@ -1,25 +1,10 @@
-// The SQLite file under a logbook: made, opened, and held to the promises of durability.
-import { randomUUID } from 'node:crypto';
-import {
-  accessSync,
-  closeSync,
-  constants,
-  copyFileSync,
-  existsSync,
-  fsyncSync,
-  linkSync,
-  mkdtempSync,
-  openSync,
-  rmSync,
-  statSync,
-} from 'node:fs';
+// The SQLite file under a logbook: opened, and held to the promises of durability.
+import { accessSync, constants, copyFileSync, existsSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { basename, dirname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
-import { emptyRoot, toHex } from '../entry/index.ts';
-import { asLogbookError, errorCode, LogbookError, logbookError } from './error.ts';
-import { sha256 } from './hash.ts';
-import { applicationId, format, schema } from './schema.ts';
+import { asLogbookError, LogbookError, logbookError } from './error.ts';
+import { applicationId, format } from './schema.ts';
 
 /** How long a writer waits for another one, in milliseconds. */
 const patience = 10_000;
@@ -32,75 +17,6 @@ export type OpenFile = Readonly<{
   /** Closes the file and takes away a copy that was made to read it. */
   close(): void;
 }>;
-
-/**
- * Makes the file of an empty logbook: beside its place first, so that no half-made one is ever there.
- * @throws LogbookError 'exists' when there is a file of that name
- */
-export function createFile(path: string): void {
-  mustBeFree(path);
-  mustBeFolder(dirname(path));
-  const beside = besideOf(path);
-  try {
-    const database = new Sqlite(beside);
-    try {
-      database.pragma(`application_id = ${applicationId}`);
-      database.pragma(`user_version = ${format}`);
-      database.transaction(() => {
-        for (const statement of schema) database.exec(statement);
-        database.prepare('INSERT INTO head VALUES (1, 0, ?)').run(toHex(emptyRoot(sha256)));
-      })();
-    } finally {
-      database.close();
-    }
-    putInPlace(beside, path);
-  } catch (error) {
-    throw asLogbookError(error, path);
-  } finally {
-    rmSync(beside, { force: true });
-  }
-}
-
-/** A write-ahead log that was left behind would be played into the new file. */
-function mustBeFree(path: string): void {
-  for (const ending of ['', '-wal', '-shm', '-journal']) {
-    if (existsSync(`${path}${ending}`)) throw logbookError('exists', `${path}${ending}`);
-  }
-}
-
-function mustBeFolder(path: string): void {
-  if (!existsSync(path))
-    throw new LogbookError('missing', path, 'there is no such folder. Make it first, or check the path.');
-}
-
-/** A name for a file that is not finished, in the folder where it will stand. */
-export function besideOf(path: string): string {
-  return join(dirname(path), `.${basename(path)}.${randomUUID()}.part`);
-}
-
-/** Gives a finished file its name, on the disk for good; never over another file. */
-export function putInPlace(beside: string, path: string): void {
-  mustBeFree(path);
-  flush(beside);
-  try {
-    linkSync(beside, path);
-  } catch (error) {
-    if (errorCode(error) === 'EEXIST') throw logbookError('exists', path, error);
-    // Memory sticks have file systems without links.
-    copyFileSync(beside, path, constants.COPYFILE_EXCL);
-    flush(path);
-  }
-  flush(dirname(path));
-}
-
-function flush(path: string): void {
-  const handle = openSync(path, 'r');
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
-}
 
 /**
  * Opens the file of a logbook; never makes one. What cannot be written, and what a newer program wrote, is
@@ -222,21 +138,40 @@ function makeDurable(database: Database, path: string): void {
   }
 }
 
+/** What reading throws, in words for a person. */
+export function read<T>({ path }: OpenFile, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw asLogbookError(error, path);
+  }
+}
+
 /**
  * Runs `work` as one transaction that no other writer can come between: all of it or nothing.
+ * @param wait - for how many milliseconds another writer may keep it from starting
  * @throws LogbookError
  */
-export function write<T>(file: OpenFile, work: () => T): T {
+export function write<T>(file: OpenFile, work: () => T, wait = patience): T {
   const { database, path } = file;
   if (file.readOnly) throw logbookError('read-only', path);
   try {
-    database.exec('BEGIN IMMEDIATE');
+    begin(database, wait);
     const result = work();
     database.exec('COMMIT');
     return result;
   } catch (error) {
     rollBack(database);
     throw asLogbookError(error, path);
+  }
+}
+
+function begin(database: Database, wait: number): void {
+  if (wait !== patience) database.pragma(`busy_timeout = ${wait}`);
+  try {
+    database.exec('BEGIN IMMEDIATE');
+  } finally {
+    if (wait !== patience) database.pragma(`busy_timeout = ${patience}`);
   }
 }
 

@@ -39,6 +39,16 @@ export function logbookError(code: LogbookErrorCode, path: string, cause?: unkno
   return new LogbookError(code, path, sentences[code], cause);
 }
 
+/** What is in the file contradicts itself. */
+export function damaged(path: string, what: string, cause?: unknown): LogbookError {
+  return new LogbookError(
+    'unreadable',
+    path,
+    `${what}. Nothing was recorded. Run "gapledger verify" to see what was changed, and restore a backup if it is damaged.`,
+    cause,
+  );
+}
+
 /** Codes of SQLite and of the operating system, by their beginning; the first that fits counts. */
 const codes: readonly (readonly [string, LogbookErrorCode])[] = [
   ['SQLITE_BUSY', 'locked'],
@@ -66,6 +76,9 @@ const codes: readonly (readonly [string, LogbookErrorCode])[] = [
 export function asLogbookError(error: unknown, path: string): unknown {
   const code = errorCode(error);
   if (error instanceof LogbookError || code === undefined) return error;
+  // The triggers of the log and its unique columns refuse only what a sound logbook never asks for.
+  if (code.startsWith('SQLITE_CONSTRAINT'))
+    return damaged(path, 'what this logbook holds does not fit together', error);
   const known = codes.find(([start]) => code.startsWith(start));
   return known ? logbookError(known[1], path, error) : error;
 }

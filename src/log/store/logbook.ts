@@ -1,6 +1,7 @@
 // Starting and opening a logbook.
-import { createFile, type OpenFile, openFile } from './database.ts';
+import { type OpenFile, openFile } from './database.ts';
 import { asLogbookError, errorCode, LogbookError } from './error.ts';
+import { createFile } from './new-file.ts';
 import type { Log } from './port.ts';
 import { format } from './schema.ts';
 import { logOn } from './sqlite.ts';

@@ -9,6 +9,7 @@ export type SealedRow = Readonly<{
   /** 16 random bytes. */
   salt: Uint8Array;
   bytes: Uint8Array;
+  /** A hint how to show the bytes. It is under no hash, so nothing may be concluded from it. */
   mediaType: string;
 }>;
 
@@ -52,6 +53,11 @@ export type Aside = Readonly<{
   issue: EntryIssue;
   /** Position of the entry that has the same id and other bytes. */
   conflictsWith?: number;
+  /**
+   * Position of the entry that stands under the same id, so that nothing remains to be done. A conflict is never
+   * settled this way.
+   */
+  settledBy?: number;
   signature?: Signature;
   /** Rows that came with it. */
   sealed: readonly SealedRow[];
@@ -129,7 +135,7 @@ export type Log = Readonly<{
    */
   sizeReceivedBy(time: string): Promise<number>;
   aside(): Promise<readonly Aside[]>;
-  /** Keeps bytes that are no entry; the same bytes are kept once. Gives their number. */
+  /** Keeps bytes that are no entry; the same bytes are kept once. Gives their number, counted from 1. */
   setAside(bytes: Uint8Array, issue: EntryIssue, receivedAt: string): Promise<number>;
   sealed(hash: string): Promise<SealedRow | undefined>;
   /** Proof that the entry is in the log as it was at `size`; hashes from leaf to root. */
@@ -137,7 +143,8 @@ export type Log = Readonly<{
   /** Proof that the log of `to` entries begins with the log of `from` entries. */
   consistencyProof(from: number, to: number): Promise<Uint8Array[]>;
   /**
-   * @param keysOf - draws the keys out of an entry; the same entry always gives the same keys
+   * @param keysOf - draws the keys out of an entry; the same entry always gives the same keys, and none begins
+   *   with an end of line
    * @param version - names what keysOf does; another version makes the cache anew
    */
   lookup(keysOf: (stored: Stored) => readonly string[], version: string): Lookup;

@@ -33,7 +33,7 @@ export function sealedOf(row: SealedColumns): SealedRow {
   return { hash: row.hash, salt: row.salt, bytes: row.bytes, mediaType: row.media_type };
 }
 
-/** A signature as it stands in the column: key id, space, signature. */
+/** A signature as it stands beside its entry: key id, space, signature; neither has spaces in it. */
 export function signatureText(signature: Signature | undefined): string | null {
   return signature === undefined ? null : `${signature.keyId} ${signature.signature}`;
 }

@@ -1,5 +1,5 @@
 // The tables of a logbook. Entries, tree, head and what was set aside can only be added to; triggers refuse
-// the rest. A sealed row may go once its erasing is on record. Tables of the cache are free.
+// the rest. A sealed row may go once its erasing is on record.
 
 /** "GAPL": marks an SQLite file as a logbook. */
 export const applicationId = 0x47_41_50_4c;
@@ -27,7 +27,8 @@ function neverReplaced(table: string, key: string): string {
   );
 }
 
-const evidence: readonly string[] = [
+/** What makes an empty logbook, statement by statement. */
+export const schema: readonly string[] = [
   `CREATE TABLE entry (
     position INTEGER PRIMARY KEY,
     id TEXT NOT NULL UNIQUE,
@@ -75,12 +76,13 @@ const evidence: readonly string[] = [
     'DELETE ON sealed WHEN NOT EXISTS (SELECT 1 FROM erased WHERE hash = OLD.hash)',
     'a sealed row goes only once its erasing is recorded',
   ),
-  neverReplaced('sealed', 'hash = NEW.hash'),
+  neverReplaced('sealed', 'hash = NEW.hash OR rowid = NEW.rowid'),
   'CREATE TABLE erased (hash TEXT PRIMARY KEY, position INTEGER NOT NULL) STRICT',
   ...neverChanges('erased'),
-  neverReplaced('erased', 'hash = NEW.hash'),
+  neverReplaced('erased', 'hash = NEW.hash OR rowid = NEW.rowid'),
   `CREATE TABLE aside (
     number INTEGER PRIMARY KEY,
+    -- Of the bytes and of what came with them, so that the same delivery is kept once.
     hash TEXT NOT NULL UNIQUE,
     bytes BLOB NOT NULL,
     received_at TEXT NOT NULL,
@@ -106,6 +108,7 @@ const evidence: readonly string[] = [
     'DELETE ON aside_sealed WHEN NOT EXISTS (SELECT 1 FROM erased WHERE hash = OLD.hash)',
     'a sealed row goes only once its erasing is recorded',
   ),
+  neverReplaced('aside_sealed', 'rowid = NEW.rowid'),
   `CREATE TABLE backup_made (
     number INTEGER PRIMARY KEY,
     at TEXT NOT NULL,
@@ -114,27 +117,22 @@ const evidence: readonly string[] = [
     root TEXT NOT NULL
   ) STRICT`,
   ...neverChanges('backup_made'),
+  neverReplaced('backup_made', 'number = NEW.number'),
 ];
 
-const cache: readonly string[] = [
-  `CREATE TABLE cache_state (
-    one INTEGER PRIMARY KEY CHECK (one = 1),
-    version TEXT NOT NULL,
-    size INTEGER NOT NULL
-  ) STRICT`,
-  `CREATE TABLE cache_key (
-    key TEXT NOT NULL,
-    position INTEGER NOT NULL,
-    PRIMARY KEY (key, position)
-  ) STRICT, WITHOUT ROWID`,
-];
-
-/** What makes an empty logbook, statement by statement. */
-export const schema: readonly string[] = [...evidence, ...cache];
+/**
+ * Keys of entries, made from the entries when they are first asked for: no evidence, and may be emptied or
+ * dropped at any time. One row says by its key how the others were made, by its position how far they go.
+ */
+export const cacheTable = `CREATE TABLE IF NOT EXISTS cache (
+  key TEXT NOT NULL,
+  position INTEGER NOT NULL,
+  PRIMARY KEY (key, position)
+) STRICT, WITHOUT ROWID`;
 
 /** The statements that `verify` looks for in a file, by the name that each of them makes. */
 export const evidenceByName: ReadonlyMap<string, string> = new Map(
-  evidence.map((statement) => [nameOf(statement), statement]),
+  schema.map((statement) => [nameOf(statement), statement]),
 );
 
 function nameOf(statement: string): string {

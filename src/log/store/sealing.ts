@@ -26,9 +26,9 @@ export function openSealing(database: Database): Sealing {
   const isThere = database.prepare<[string], unknown>('SELECT 1 FROM sealed WHERE hash = ?');
   const isErased = database.prepare<[string], unknown>('SELECT 1 FROM erased WHERE hash = ?');
   const insert = database.prepare<[string, Uint8Array, Uint8Array, string]>(
-    'INSERT INTO sealed VALUES (?, ?, ?, ?)',
+    'INSERT INTO sealed (hash, salt, bytes, media_type) VALUES (?, ?, ?, ?)',
   );
-  const noteErased = database.prepare<[string, number]>('INSERT INTO erased VALUES (?, ?)');
+  const noteErased = database.prepare<[string, number]>('INSERT INTO erased (hash, position) VALUES (?, ?)');
   const remove = database.prepare<[string]>('DELETE FROM sealed WHERE hash = ?');
   const removeAside = database.prepare<[string]>('DELETE FROM aside_sealed WHERE hash = ?');
   const known = (hash: string): boolean =>

@@ -2,8 +2,8 @@
 // databases that take longer.
 import { consistencyProof, inclusionProof } from '../entry/index.ts';
 import { openAppender } from './append.ts';
-import { type OpenFile, write } from './database.ts';
-import { asLogbookError } from './error.ts';
+import { type OpenFile, read, write } from './database.ts';
+import { errorCode } from './error.ts';
 import { sha256 } from './hash.ts';
 import { openLookup } from './lookup.ts';
 import type { BackupMade, BodyCheck, Incoming, Log, Receipt, Stored } from './port.ts';
@@ -19,7 +19,7 @@ const pageLength = 1000;
 /** A log over an open file. */
 export function logOn(file: OpenFile): Log {
   const { database, path } = file;
-  const tree = openTree(database);
+  const tree = openTree(file);
   const aside = openAside(database);
   const sealing = openSealing(database);
   const appender = openAppender({ database, tree, aside, sealing });
@@ -43,7 +43,7 @@ export function logOn(file: OpenFile): Log {
 
   return {
     facts() {
-      const first = byPosition.get(0);
+      const first = read(file, () => byPosition.get(0));
       return {
         path,
         ...(first ? { logbook: first.id } : {}),
@@ -52,8 +52,8 @@ export function logOn(file: OpenFile): Log {
         newer: file.format > format,
       };
     },
-    head: async () => tree.head(),
-    rootAt: async (size) => tree.rootAt(size),
+    head: async () => read(file, () => tree.head()),
+    rootAt: async (size) => read(file, () => tree.rootAt(size)),
     append: async (incoming, receivedAt, options) =>
       incoming.length === 0 ? [] : appendAll(() => incoming, receivedAt, options?.check),
     compose: async (device, make, receivedAt, options) =>
@@ -64,36 +64,38 @@ export function logOn(file: OpenFile): Log {
       ),
     async *read({ from = 0, to = Number.MAX_SAFE_INTEGER } = {}) {
       for (let next = from; next < to; ) {
-        const rows = reading(() => page.all(next, to, pageLength));
+        const rows = read(file, () => page.all(next, to, pageLength));
         const last = rows.at(-1);
         if (last === undefined) return;
         yield rows.map(storedOf);
         next = last.position + 1;
       }
     },
-    get: async (id) => one(byId.get(id)),
-    at: async (position) => one(byPosition.get(position)),
-    sizeReceivedBy: async (time) => sizeReceivedBy(inUtc('time', time)),
-    aside: async () => aside.all(),
+    get: async (id) => read(file, () => one(byId.get(id))),
+    at: async (position) => read(file, () => one(byPosition.get(position))),
+    sizeReceivedBy: async (time) => read(file, () => sizeReceivedBy(inUtc('time', time))),
+    aside: async () => read(file, () => aside.all()),
     async setAside(bytes, issue, receivedAt) {
       const time = inUtc('receivedAt', receivedAt);
       return write(file, () => aside.put({ bytes }, issue, time));
     },
-    sealed: async (hash) => sealing.get(hash),
-    inclusionProof: async (position, size) => {
-      tree.rootAt(size);
-      return inclusionProof(position, size, tree.node, sha256);
-    },
-    consistencyProof: async (from, to) => {
-      tree.rootAt(to);
-      return consistencyProof(from, to, tree.node, sha256);
-    },
+    sealed: async (hash) => read(file, () => sealing.get(hash)),
+    inclusionProof: async (position, size) =>
+      read(file, () => {
+        tree.rootAt(size);
+        return inclusionProof(position, size, tree.node, sha256);
+      }),
+    consistencyProof: async (from, to) =>
+      read(file, () => {
+        tree.rootAt(to);
+        return consistencyProof(from, to, tree.node, sha256);
+      }),
     lookup: (keysOf, version) => openLookup(file, keysOf, version),
     async noteBackup({ at, name, head }) {
       write(file, () => noteBackup.run(at, name, head.size, head.root));
     },
     async lastBackup(): Promise<BackupMade | undefined> {
-      const row = lastBackup.get();
+      const row = read(file, () => lastBackup.get());
       return row && { at: row.at, name: row.name, head: { size: row.size, root: row.root } };
     },
     async close() {
@@ -111,10 +113,18 @@ export function logOn(file: OpenFile): Log {
     return done.receipts;
   }
 
-  /** What was erased still stands in the write-ahead log until that is emptied; a reader may delay it. */
+  /**
+   * What was erased still stands in the write-ahead log until that is emptied. A reader may delay it, and a disk
+   * that fails must not make an append fail that is done: it is tried again at the next one and at closing.
+   */
   function emptyWal(): void {
-    const [result] = database.pragma('wal_checkpoint(TRUNCATE)') as [{ busy: number }];
-    walHoldsErased = result.busy !== 0;
+    try {
+      const [result] = database.pragma('wal_checkpoint(TRUNCATE)') as [{ busy: number }];
+      walHoldsErased = result.busy !== 0;
+    } catch (error) {
+      if (errorCode(error) === undefined) throw error;
+      walHoldsErased = true;
+    }
   }
 
   /** Times of receipt never go back, so halving finds the place. */
@@ -127,14 +137,6 @@ export function logOn(file: OpenFile): Log {
       else high = middle;
     }
     return low;
-  }
-
-  function reading<T>(work: () => T): T {
-    try {
-      return work();
-    } catch (error) {
-      throw asLogbookError(error, path);
-    }
   }
 }
 

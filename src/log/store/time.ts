@@ -11,7 +11,10 @@ export function inUtc(field: string, time: string): string {
       `${field}: "${time}" is no time; write RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00.`,
     );
   }
-  return new Date(time).toISOString();
+  const text = new Date(time).toISOString();
+  // Beyond the year 9999, or before the year 0, the text has a sign and no longer sorts.
+  if (text.length !== 24) throw new RangeError(`${field}: "${time}" is too far away; check the clock.`);
+  return text;
 }
 
 /** The later of two times in UTC. */

@@ -1,5 +1,4 @@
 // The tree as it is kept in the file: leaves with the entries, complete subtrees as nodes, the head as a row.
-import type { Database } from 'better-sqlite3';
 import {
   emptyFrontier,
   type Frontier,
@@ -11,6 +10,8 @@ import {
   type TreeHead,
   toHex,
 } from '../entry/index.ts';
+import type { OpenFile } from './database.ts';
+import { damaged } from './error.ts';
 import { sha256 } from './hash.ts';
 
 /** The right edge of the tree, with what the next entry needs to know. */
@@ -31,7 +32,7 @@ export type Tree = Readonly<{
   remember(edge: Edge): void;
 }>;
 
-export function openTree(database: Database): Tree {
+export function openTree({ database, path }: OpenFile): Tree {
   const headRow = database.prepare<[], TreeHead>('SELECT size, root FROM head');
   const leaf = database.prepare<[number], { hash: Uint8Array }>(
     'SELECT leaf AS hash FROM entry WHERE position = ?',
@@ -42,18 +43,20 @@ export function openTree(database: Database): Tree {
   const received = database.prepare<[number], { time: string }>(
     'SELECT received_at AS time FROM entry WHERE position = ?',
   );
-  const keepNode = database.prepare<[number, number, Uint8Array]>('INSERT INTO node VALUES (?, ?, ?)');
+  const keepNode = database.prepare<[number, number, Uint8Array]>(
+    'INSERT INTO node (level, idx, hash) VALUES (?, ?, ?)',
+  );
   const moveHead = database.prepare<[number, string]>('UPDATE head SET size = ?, root = ?');
   let known: Edge | undefined;
 
   const head = (): TreeHead => {
     const row = headRow.get();
-    if (row === undefined) throw new RangeError('The head of the logbook is gone; verify it.');
+    if (row === undefined) throw damaged(path, 'the head of the tree is gone');
     return row;
   };
   const node: NodeReader = (level, index) => {
     const row = level === 0 ? leaf.get(index) : inner.get(level, index);
-    if (row === undefined) throw new RangeError(`The tree lacks node ${level}/${index}; verify the logbook.`);
+    if (row === undefined) throw damaged(path, `the stored tree lacks node ${index} of level ${level}`);
     return row.hash;
   };
   const frontierAt = (size: number): Frontier =>
@@ -68,7 +71,10 @@ export function openTree(database: Database): Tree {
       const now = head();
       if (known?.head.size === now.size && known.head.root === now.root) return known;
       const lastReceivedAt = now.size === 0 ? '' : (received.get(now.size - 1)?.time ?? '');
-      known = { head: now, frontier: frontierAt(now.size), lastReceivedAt };
+      const frontier = frontierAt(now.size);
+      if (toHex(rootOfFrontier(frontier, sha256)) !== now.root)
+        throw damaged(path, 'the head of the tree does not follow from the stored tree');
+      known = { head: now, frontier, lastReceivedAt };
       return known;
     },
     rootAt(size) {

@@ -2,6 +2,7 @@
 import type { Database } from 'better-sqlite3';
 import {
   type Envelope,
+  type EnvelopeReading,
   emptyFrontier,
   type Frontier,
   grow,
@@ -47,12 +48,14 @@ export function entryRows(database: Database): Iterable<Row> {
 }
 
 /**
+ * @param read - reads the bytes of an entry
  * @param sizes - at which the root is wanted
  * @param seen - is given every entry that can be read
  */
 export function openEntryCheck(
   database: Database,
   notebook: Notebook,
+  read: (bytes: Uint8Array) => EnvelopeReading,
   sizes: ReadonlySet<number>,
   seen: (envelope: Envelope, position: number) => void,
 ): EntryCheck {
@@ -93,6 +96,10 @@ export function openEntryCheck(
   function checkPosition(row: Row): void {
     if (gap || row.position === frontier.size) return;
     gap = true;
+    if (row.position < frontier.size) {
+      notebook.add('position', 'Positions count from 0; this one was put in from outside.', row.position);
+      return;
+    }
     const sentence =
       row.position === frontier.size + 1
         ? `Entry ${frontier.size} is missing.`
@@ -100,18 +107,19 @@ export function openEntryCheck(
     notebook.add('position', sentence, frontier.size);
   }
 
-  /**
-   * The leaf fits, so the bytes are those that were recorded: they were judged in full then, and here it is
-   * enough that they can be read and that the columns say the same.
-   */
+  /** The leaf fits, so the bytes are those that were put in; whether they are an entry is another question. */
   function checkContent(row: Row): void {
-    let envelope: Envelope;
-    try {
-      envelope = readEnvelope(row.bytes);
-    } catch {
-      notebook.add('bytes', 'The bytes of this entry cannot be read.', row.position);
+    const reading = read(row.bytes);
+    if (!reading.ok) {
+      const { field, remedy } = reading.issue;
+      notebook.add(
+        'bytes',
+        `The bytes of this entry are none that this program records (${field}: ${remedy}).`,
+        row.position,
+      );
       return;
     }
+    const { envelope } = reading;
     const same =
       envelope.id === row.id &&
       envelope.device === row.device &&
@@ -142,6 +150,17 @@ export function openEntryCheck(
   function noteRoot(): void {
     if (sizes.has(frontier.size)) rootsAt.set(frontier.size, root());
   }
+}
+
+/** Reads entries of a newer program, that may have more members than this one knows. */
+export function readNewer(bytes: Uint8Array): EnvelopeReading {
+  try {
+    const value: unknown = readEnvelope(bytes);
+    if (typeof value === 'object' && value !== null) return { ok: true, envelope: value as Envelope };
+  } catch {
+    // Said below.
+  }
+  return { ok: false, issue: { field: 'entry', value: '', remedy: 'this is no JSON object' } };
 }
 
 function leafOf(row: Row): Uint8Array {

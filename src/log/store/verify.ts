@@ -2,7 +2,7 @@
 // but the file, so that an auditor can run it on a copy.
 import { setImmediate } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
-import { headText, type TreeHead } from '../entry/index.ts';
+import { headText, parseEnvelope, type TreeHead } from '../entry/index.ts';
 import { type OpenFile, openFile } from './database.ts';
 import { asLogbookError, errorCode } from './error.ts';
 import type { Log } from './port.ts';
@@ -14,7 +14,7 @@ import {
   type Verification,
   type VerifyOptions,
 } from './verification.ts';
-import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck } from './verify-entries.ts';
+import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck, readNewer } from './verify-entries.ts';
 import { checkDatabase, checkSchema, deviceSequences } from './verify-file.ts';
 import { openSealedCheck } from './verify-sealed.ts';
 
@@ -26,7 +26,8 @@ const stride = 5000;
  * on one state of the file, while others write.
  *
  * Without a head from elsewhere it cannot see a history that somebody rewrote with all its hashes, nor that
- * the last entries were cut off together with the stored head.
+ * the last entries were cut off together with the stored head. The media type of a sealed row is a hint outside
+ * its hash, and what was set aside is no evidence; neither is judged.
  *
  * @throws LogbookError when there is no logbook to look at: 'missing', 'not-a-logbook', 'locked', 'unreadable'
  */
@@ -51,7 +52,13 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   const notebook = openNotebook();
   const newer = file.format > format;
   const sealedCheck = openSealedCheck();
-  const entries = openEntryCheck(database, notebook, sizesOf(options), sealedCheck.note);
+  const entries = openEntryCheck(
+    database,
+    notebook,
+    newer ? readNewer : parseEnvelope,
+    sizesOf(options),
+    sealedCheck.note,
+  );
   let devices: readonly DeviceSequence[] = [];
   let [erased, aside] = [0, 0];
   try {

@@ -5,7 +5,8 @@ import type { MiddlewareHandler } from 'hono';
 import type { Environment, Request } from './environment.ts';
 import { Problem } from './problems.ts';
 
-const loopback: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '[::1]']);
+/** A name of this machine, and a port. */
+const loopback = /^(?:localhost|127\.0\.0\.1|\[::1\])(?::(\d{1,5}))?$/;
 const reading: ReadonlySet<string> = new Set(['GET', 'HEAD']);
 
 /**
@@ -14,23 +15,18 @@ const reading: ReadonlySet<string> = new Set(['GET', 'HEAD']);
  */
 export function guard(): MiddlewareHandler<Environment> {
   return async (context, next) => {
-    const host = hostOf(context);
+    const host = (context.req.header('host') ?? new URL(context.req.url).host).toLowerCase();
     checkHost(host, context.env?.incoming?.socket.localPort);
     if (!reading.has(context.req.method)) checkOrigin(context, host);
     await next();
   };
 }
 
-function hostOf({ req }: Request): URL {
-  const written = req.header('host') ?? new URL(req.url).host;
-  const url = URL.canParse(`http://${written}`) ? new URL(`http://${written}`) : undefined;
-  if (url !== undefined && url.pathname === '/' && url.username === '') return url;
-  throw misdirected(written);
-}
-
-function checkHost({ host, hostname, port }: URL, localPort: number | undefined): void {
-  const ours = localPort === undefined || Number(port === '' ? 80 : port) === localPort;
-  if (!loopback.has(hostname) || !ours) throw misdirected(host);
+function checkHost(host: string, localPort: number | undefined): void {
+  const named = loopback.exec(host);
+  if (named === null || (localPort !== undefined && Number(named[1] ?? 80) !== localPort)) {
+    throw misdirected(host);
+  }
 }
 
 function misdirected(host: string): Problem {
@@ -40,7 +36,7 @@ function misdirected(host: string): Problem {
   );
 }
 
-function checkOrigin({ req }: Request, { host }: URL): void {
+function checkOrigin({ req }: Request, host: string): void {
   const origin = req.header('origin');
   if (origin !== undefined && origin !== `http://${host}`)
     throw crossSite(`a page of "${origin.slice(0, 100)}"`);

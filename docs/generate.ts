@@ -3,10 +3,14 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { cautionsMarkdown } from '../src/reports/index.ts';
+import { commandPages } from './generate/commands.ts';
 import { eventPages } from './generate/events.ts';
+import { httpPages } from './generate/http.ts';
+import { layerPages } from './generate/layers.ts';
 
 const folder = fileURLToPath(new URL('./reference/', import.meta.url));
-const pages = [...eventPages()];
+const pages = [...eventPages(), ...layerPages(), ...commandPages(), ...(await httpPages())];
 
 rmSync(folder, { recursive: true, force: true });
 for (const { path, text } of pages) {
@@ -14,4 +18,5 @@ for (const { path, text } of pages) {
   mkdirSync(dirname(file), { recursive: true });
   writeFileSync(file, text);
 }
+writeFileSync(fileURLToPath(new URL('./cautions.md', import.meta.url)), cautionsMarkdown());
 console.log(`${pages.length} reference pages`);

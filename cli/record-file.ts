@@ -1,9 +1,25 @@
 // A file of entries: what a device wrote is appended as it is; drafts are decided as if typed, all or nothing.
 import { readFileSync } from 'node:fs';
-import { type Desk, type Draft, type Recorded, receive, recordDraft, stage } from '../src/record/index.ts';
+import {
+  crowdingQuestions,
+  type Desk,
+  type Draft,
+  type Question,
+  type Recorded,
+  readStand,
+  receive,
+  recordDraft,
+  stage,
+} from '../src/record/index.ts';
 import { exitCodes, Failure, progress, say, sayJson, tell } from './terminal/index.ts';
 
-type Options = { json?: boolean; dryRun?: boolean };
+type Options = {
+  json?: boolean;
+  dryRun?: boolean;
+  /** Answers what is asked about the file as a whole; its lines carry their own answers. */
+  anyway?: boolean;
+};
+type Refused = { line: number; result: Exclude<Recorded, { outcome: 'recorded' }> };
 type Line = { number: number; text: string; draft: Draft | undefined };
 
 /** Takes in a file of JSON lines; gives the exit code. */
@@ -65,26 +81,9 @@ async function recordDrafts(
   options: Options,
 ): Promise<number> {
   const staged = await stage(desk);
-  const refused: { line: number; result: Exclude<Recorded, { outcome: 'recorded' }> }[] = [];
-  const bar = progress('Looked at');
-  for (const { number, draft } of lines) {
-    if (draft === undefined) continue;
-    const result = await recordDraft(staged.desk, draft);
-    if (result.outcome !== 'recorded') refused.push({ line: number, result });
-    bar.at(number, lines.length);
-  }
-  bar.end();
-  if (refused.length > 0) {
-    const sentences = refused
-      .slice(0, 20)
-      .flatMap(({ line, result }) =>
-        sentencesOf(result).map((sentence) => `${path} line ${line}: ${sentence}`),
-      );
-    const rest = refused.length > 20 ? [`and ${refused.length - 20} more lines`] : [];
-    throw new Failure(exitCodes.badInput, [...sentences, ...rest, 'Nothing was recorded.'].join('\n'), {
-      refused,
-    });
-  }
+  const { refused, stems } = await decideLines(staged.desk, lines);
+  const whole = options.anyway === true ? [] : crowdingQuestions(await readStand(staged.desk.log), stems);
+  if (refused.length > 0 || whole.length > 0) throw refusal(path, whole, refused);
   if (options.dryRun === true) {
     say(`${staged.count()} entries would be recorded; nothing was.`);
     return exitCodes.done;
@@ -95,7 +94,45 @@ async function recordDrafts(
   return exitCodes.done;
 }
 
-function sentencesOf(result: Exclude<Recorded, { outcome: 'recorded' }>): string[] {
+/** Decides one line after the other; says which were refused and which stems the others are about. */
+async function decideLines(
+  desk: Desk,
+  lines: readonly Line[],
+): Promise<{ refused: Refused[]; stems: Set<string> }> {
+  const refused: Refused[] = [];
+  const stems = new Set<string>();
+  const bar = progress('Looked at');
+  for (const { number, draft } of lines) {
+    if (draft === undefined) continue;
+    const result = await recordDraft(desk, draft);
+    if (result.outcome !== 'recorded') refused.push({ line: number, result });
+    else for (const { body } of result.envelopes) if (typeof body.stem === 'string') stems.add(body.stem);
+    bar.at(number, lines.length);
+  }
+  bar.end();
+  return { refused, stems };
+}
+
+/** What is asked about the file as a whole comes first: it often explains the rest. */
+function refusal(path: string, whole: readonly Question[], refused: readonly Refused[]): Failure {
+  const aboutFile = whole.map(
+    ({ sentence, choices }) =>
+      `${path}: ${sentence}\n${choices.map(({ answer, label }) => `  --${answer}: ${label}`).join('\n')}`,
+  );
+  const aboutLines = refused
+    .slice(0, 20)
+    .flatMap(({ line, result }) =>
+      sentencesOf(result).map((sentence) => `${path} line ${line}: ${sentence}`),
+    );
+  const rest = refused.length > 20 ? [`and ${refused.length - 20} more lines`] : [];
+  return new Failure(
+    exitCodes.badInput,
+    [...aboutFile, ...aboutLines, ...rest, 'Nothing was recorded.'].join('\n'),
+    { questions: whole, refused },
+  );
+}
+
+function sentencesOf(result: Refused['result']): string[] {
   if (result.outcome === 'problems')
     return result.problems.map(
       ({ field, value, remedy }) => `${field}${value === '' ? '' : ` "${value}"`}: ${remedy}`,

@@ -95,7 +95,8 @@ function commandFor(kind: Kind | undefined): Command {
         '--from <file>',
         'JSON lines: entries as a device wrote them, or drafts {"kind", "fields", "at", "by", "answers"}; - for standard input',
       )
-      .option('--dry-run', 'with --from: look at everything and append nothing');
+      .option('--dry-run', 'with --from: look at everything and append nothing')
+      .option('--anyway', 'with --from: answers what is asked about the file as a whole');
     return command.addHelpText(
       'after',
       `\nKinds:\n${listOfKinds()}\n\nExamples:\n  gapledger record stem-marked --mark cut --tag A12 --species "scarlet oak" --dbh 14.2\n  gapledger record stem-marked --help\n  gapledger record --from phone.jsonl\n\n${exitHelp}`,

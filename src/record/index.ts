@@ -1,6 +1,7 @@
 // record: deciding. The stand and what somebody wants to record -> entries to append, or questions to ask.
 // Typed entries are looked at and asked about; what arrives from a device's outbox is appended as it is.
 export { append, type Decided } from './compose.ts';
+export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
 export { findThing } from './find.ts';
 export { knownNames } from './names.ts';
@@ -8,6 +9,6 @@ export { type Opened, type Opening, openBook } from './open.ts';
 export type { Question } from './questions.ts';
 export { checkBody, type Received, receive } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
+export { type Stage, stage } from './stage.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';
 export { kindTyped } from './wanted.ts';
-export { type Stage, stage } from './stage.ts';

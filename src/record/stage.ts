@@ -38,7 +38,8 @@ export async function stage(desk: Desk): Promise<Stage> {
   };
   const log: Log = {
     ...desk.log,
-    compose: async (_device, make, receivedAt) => make(staged.length + 1).map((incoming) => put(incoming, receivedAt)),
+    compose: async (_device, make, receivedAt) =>
+      make(staged.length + 1).map((incoming) => put(incoming, receivedAt)),
     get: async (id) => staged.find(({ stored }) => stored.id === id)?.stored ?? desk.log.get(id),
     at: async (position) => staged[position - size]?.stored ?? desk.log.at(position),
     sealed: async (hash) => rows.get(hash) ?? desk.log.sealed(hash),
@@ -52,7 +53,10 @@ export async function stage(desk: Desk): Promise<Stage> {
       desk.device,
       (firstSeq) => {
         desk.counter.last = firstSeq + staged.length - 1;
-        return staged.map(({ stored, sealed }, index) => ({ bytes: numbered(readEnvelope(stored.bytes), firstSeq + index), sealed }));
+        return staged.map(({ stored, sealed }, index) => ({
+          bytes: numbered(readEnvelope(stored.bytes), firstSeq + index),
+          sealed,
+        }));
       },
       new Date(desk.outside.now()).toISOString(),
       { floor: desk.counter.last },

@@ -106,6 +106,7 @@ async function furnish(record: House['record']): Promise<void> {
     position: '10 mag, 30 ft from stake A',
   });
   await stem('B1', { group: 'G2', species: 'red maple', dbh: '9 in' });
+  await stem('B2', { group: 'G2', species: 'red maple', dbh: '7.5 in' });
   await record(
     'sapling-protected',
     {
@@ -130,5 +131,6 @@ async function furnish(record: House['record']): Promise<void> {
     { to: 'leave-tree', stem: 'A3', byStem: 'A1', woundArea: '40 in2' },
     at('10:15'),
   );
+  await record('opening-closed', { group: 'G2', slash: 'lopped' }, { ...at('16:00'), answers: ['anyway'] });
   await record('note-written', { text: 'wind rising' });
 }

@@ -52,16 +52,16 @@ describe('the name in Host', () => {
 });
 
 describe('writes', () => {
-  it.each([
+  it.each<[Record<string, string>, string]>([
     [{}, 'a program on this machine sends neither'],
     [{ origin: 'http://127.0.0.1:4747' }, 'our own page'],
     [{ origin: 'http://127.0.0.1:4747', 'sec-fetch-site': 'same-origin' }, 'our own page in a new browser'],
     [{ 'sec-fetch-site': 'none' }, 'somebody who typed it'],
   ])('with %j go in: %s', async (headers) => {
-    expect((await write(headers as Record<string, string>)).status).toBe(201);
+    expect((await write(headers)).status).toBe(201);
   });
 
-  it.each([
+  it.each<[Record<string, string>, string]>([
     [{ origin: 'http://evil.example' }, 'another site'],
     [{ origin: 'https://127.0.0.1:4747' }, 'another scheme'],
     [{ origin: 'http://127.0.0.1:8080' }, 'another port of this machine'],
@@ -73,7 +73,7 @@ describe('writes', () => {
     [{ origin: 'http://127.0.0.1:4747', 'sec-fetch-site': 'cross-site' }, 'one that contradicts itself'],
   ])('with %j do not: %s', async (headers) => {
     const before = await woods.log.head();
-    const answer = await write(headers as Record<string, string>);
+    const answer = await write(headers);
     expect(answer.status).toBe(403);
     expect(((await answer.json()) as { code: string }).code).toBe('cross-site');
     expect(await woods.log.head()).toEqual(before);

@@ -48,8 +48,8 @@ export function startPage({ look, report, program }: StartPage): string {
 ${dangerBox(report)}
 ${cautionBox(report)}
 ${openSection(look)}
-${groupSection(views)}
 ${blockSection(report)}
+${groupSection(views)}
 ${headSection(report)}
 ${linkSection(stand.logbook?.body.crs)}
 </main>
@@ -108,8 +108,6 @@ function openSection({ folded: { findings } }: Look): Piece {
 }
 
 function groupSection(views: readonly GroupView[]): Piece {
-  const openHazards = ({ hazards }: GroupView) =>
-    hazards.filter(({ clearedBy }) => clearedBy === undefined).length;
   return html`<section id="groups">
     <h2>Groups</h2>
     ${
@@ -124,8 +122,8 @@ function groupSection(views: readonly GroupView[]): Piece {
                 cell: ({ group }) => html`<a href="/reports/harvest?group=${group.id}">${group.label}</a>`,
               },
               { head: 'Opening', cell: ({ group }) => words(group.opening) },
-              { head: 'Hung up', kind: 'number', cell: ({ hungUp }) => hungUp.length },
-              { head: 'Open hazards', kind: 'number', cell: openHazards },
+              { head: 'Hung up', kind: 'number', cell: ({ hungUp }) => danger(hungUp.length) },
+              { head: 'Open hazards', kind: 'number', cell: (view) => danger(openHazards(view)) },
               { head: 'Open findings', kind: 'number', cell: (view) => view.openFindings.length },
               { head: 'Marked to be cut', kind: 'number', cell: ({ markedCut }) => markedCut.length },
               { head: 'Of these standing', kind: 'number', cell: ({ standingCut }) => standingCut.length },
@@ -143,11 +141,19 @@ function groupSection(views: readonly GroupView[]): Piece {
   </section>`;
 }
 
+/** Bold where there is one. */
+function danger(count: number): Piece {
+  return count === 0 ? html`0` : html`<span class="state">${count}</span>`;
+}
+
+function openHazards({ hazards }: GroupView): number {
+  return hazards.filter(({ clearedBy }) => clearedBy === undefined).length;
+}
+
 /** Groups where somebody can be hurt come first, then those with open findings, then in their own order. */
 function mostUrgentFirst(views: readonly GroupView[]): GroupView[] {
-  const danger = ({ hungUp, hazards }: GroupView) =>
-    hungUp.length + hazards.filter(({ clearedBy }) => clearedBy === undefined).length;
-  return [...views].sort((a, b) => danger(b) - danger(a) || b.openFindings.length - a.openFindings.length);
+  const dangers = (view: GroupView) => view.hungUp.length + openHazards(view);
+  return [...views].sort((a, b) => dangers(b) - dangers(a) || b.openFindings.length - a.openFindings.length);
 }
 
 function blockSection({ blocks }: HarvestReport): Piece {
@@ -167,7 +173,8 @@ function headSection({ evidence }: HarvestReport): Piece {
     <h2>Tree head</h2>
     <div class="box">
       <p>Log of ${evidence.size} entries, root<span class="root">${evidence.rootInFours}</span></p>
-      <p>${evidence.check}</p>
+      <p>Kept elsewhere, this line shows later that nothing up to here was changed: the command below fails if any of the
+        entries counted here was altered, removed or put in another order.</p>
       <p><code>${evidence.command}</code></p>
     </div>
   </section>`;

@@ -3,12 +3,13 @@ import { pageStyle } from '../../reports/index.ts';
 
 export const styleSheet = `${pageStyle}
 h1 .lead { display: block; font-size: 1rem; font-weight: 400; letter-spacing: 0; }
-.columns { columns: 18rem; column-gap: 2.5rem; max-width: none; }
-.columns li { break-inside: avoid; }
 summary { cursor: pointer; padding: .4rem 0; font-weight: 600; }
 .remedy { display: block; color: var(--soft); }
 nav ul { display: flex; flex-wrap: wrap; gap: .2rem 1.6rem; padding: 0; margin: .6rem 0 0; list-style: none; }
-nav a, .columns a, td a, th a { display: inline-block; padding: .3rem 0; }
+nav a, #more li a { display: inline-block; padding: .25rem 0; }
+#more li { margin: 0; }
+#more ul { max-width: none; }
+.columns { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(20rem, 100%), 1fr)); column-gap: 2rem; }
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
 `;
 

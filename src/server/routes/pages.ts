@@ -20,8 +20,11 @@ export function addPages(app: App, room: Room): void {
     context.header('Cache-Control', 'no-cache');
     return text(context, 'text/css; charset=utf-8', styleSheet);
   });
-  app.get('/icon.svg', (context) => {
-    context.header('Cache-Control', 'max-age=86400');
-    return text(context, 'image/svg+xml', icon);
-  });
+  // Browsers ask for the second address by themselves where a page names no icon, as the report does.
+  for (const address of ['/icon.svg', '/favicon.ico']) {
+    app.get(address, (context) => {
+      context.header('Cache-Control', 'max-age=86400');
+      return text(context, 'image/svg+xml', icon);
+    });
+  }
 }

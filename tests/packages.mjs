@@ -13,10 +13,11 @@ const packages = [
   { name: 'chromium', program: 'chromium', use: 'opens the pages' },
   { name: 'poppler-utils', program: 'pdftotext', use: 'reads printed reports' },
   { name: 'strace', program: 'strace', use: 'injects disk faults' },
+  { name: 'tzdata', program: 'zdump', use: 'changes of clocks, against which times are read' },
   // Only needed where npm finds no ready-made SQLite binding for this machine.
   { name: 'g++', program: 'g++', use: 'compiles the SQLite binding' },
   { name: 'make', program: 'make', use: 'compiles the SQLite binding' },
-  { name: 'python3', program: 'python3', use: 'compiles the SQLite binding' },
+  { name: 'python3', program: 'python3', use: 'reads time zones as a second opinion; compiles the SQLite binding' },
 ];
 
 /**

@@ -22,6 +22,7 @@ ${table(
   ['form', 'example'],
   [
     ['fix (WGS 84, latitude first)', code('35.71210, -81.68340 +-4 m')],
+    ['fix with its time and receiver', code('35.71210, -81.68340 +-4 m, fixed 09:05, source handheld')],
     ['projected coordinates (easting first)', code('EPSG:2264 1209000, 741000')],
     ['azimuth and distance from a stake or stem', code('135 mag, 42 ft, slope 35 % from stake A')],
     ["x and y on a block's own axes", code('x 12 m, y 30 m in block North cove')],

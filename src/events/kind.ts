@@ -13,8 +13,6 @@ export type JsonValue =
 export type JsonObject = { readonly [key: string]: JsonValue };
 
 type Shape<F extends Fields> = { -readonly [K in keyof F]: F[K]['schema'] };
-export type BodyOf<K extends Kind> = z.infer<K['schema']>;
-
 export type Kind<T extends string = string, F extends Fields = Fields> = Readonly<{
   type: T;
   /** Current version of the body. */

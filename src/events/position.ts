@@ -18,6 +18,8 @@ const grid = new RegExp(
   'i',
 );
 const offset = /^(.+?),\s*(.+?)\s+from\s+(stake|stem)\s+(.+)$/i;
+// When and with what a fix was taken: ", fixed 09:05, source handheld".
+const fixClause = /,\s*(fixed|source)\s+([^,]+?)\s*(?=,|$)/gi;
 // The slope may stand before or after the point that was measured from.
 const slopeClause = /,\s*slope\s+(.+?)(?=\s+from\s|\s*$)/i;
 const local = /^x\s+(.+?),\s*y\s+(.+?)\s+in\s+(?:block\s+)?(.+)$/i;
@@ -54,7 +56,7 @@ export function readRing(text: string, units: UnitSystem, find: FindByLabel): Re
 }
 
 function readFix(written: string, units: UnitSystem): Read<PositionEntered> | undefined {
-  const parts = fix.exec(written);
+  const parts = fix.exec(written.replaceAll(fixClause, ''));
   if (!parts) return undefined;
   const [, lat = '', lon = '', accuracy] = parts;
   if (Math.abs(Number(lat)) > 90) {
@@ -65,7 +67,16 @@ function readFix(written: string, units: UnitSystem): Read<PositionEntered> | un
     return { ok: false, remedy: `${lat} is no latitude${swapped}` };
   }
   if (Math.abs(Number(lon)) > 180) return { ok: false, remedy: `${lon} is no longitude` };
-  return withAccuracy({ how: 'fix', lat, lon }, accuracy, units);
+  const clauses = new Map(
+    [...written.matchAll(fixClause)].map(([, name = '', said = '']) => [name.toLowerCase(), said]),
+  );
+  const fixedAt = clauses.get('fixed');
+  const source = clauses.get('source');
+  const taken = {
+    ...(fixedAt === undefined ? {} : { fixedAt }),
+    ...(source === undefined ? {} : { source }),
+  };
+  return withAccuracy({ how: 'fix', lat, lon, ...taken }, accuracy, units);
 }
 
 function readGrid(written: string, units: UnitSystem): Read<PositionEntered> | undefined {

@@ -7,7 +7,7 @@ export { findThing } from './find.ts';
 export { knownNames } from './names.ts';
 export { type Opened, type Opening, openBook } from './open.ts';
 export type { Question } from './questions.ts';
-export { checkBody, type Received, receive } from './receive.ts';
+export { type Received, receive } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
 export { type Stage, stage } from './stage.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';

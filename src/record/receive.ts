@@ -27,16 +27,9 @@ export async function receive(log: Log, batch: readonly Incoming[], receivedAt: 
 }
 
 /** What is wrong with the body of an entry. Kinds and versions of a newer program are taken in unread. */
-export function checkBody(envelope: Envelope): EntryIssue | undefined {
+function checkBody(envelope: Envelope): EntryIssue | undefined {
   const reading = parseBody(envelope.type, envelope.v, envelope.body as JsonObject);
-  if (reading.ok)
-    return reading.event.type === 'entry-amended' ? checkAmendment(reading.event.body) : undefined;
-  return reading.newer ? undefined : inBody(reading.issues[0], 'body');
-}
-
-function checkAmendment(amended: { type: string; v: number; body: JsonObject }): EntryIssue | undefined {
-  const reading = parseBody(amended.type, amended.v, amended.body);
-  return reading.ok || reading.newer ? undefined : inBody(reading.issues[0], 'body.body');
+  return reading.ok || reading.newer ? undefined : inBody(reading.issues[0], 'body');
 }
 
 function inBody(issue: Issue | undefined, path: string): EntryIssue | undefined {

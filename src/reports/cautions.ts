@@ -69,7 +69,7 @@ export const cautions: Cautions = {
 /** The text of docs/cautions.md. */
 export function cautionsMarkdown(): string {
   const points = cautions.points.map(
-    ({ text, basis, source }) => `- ${text}\n  *${capital(basis)}.* ${source}`,
+    ({ text, basis, source }) => `- ${text}\n  _${capital(basis)}._ ${source}`,
   );
   return [
     `# ${cautions.title}`,

@@ -9,6 +9,17 @@ function read(text: string, units: 'us' | 'metric' = 'us') {
 }
 
 describe('a position', () => {
+  it('is a fix with the time it was taken and the receiver, as they were written', () => {
+    expect(read('35.7121, -81.6834 +-4 m, fixed 09:05, source handheld receiver')).toEqual({
+      how: 'fix',
+      lat: '35.7121',
+      lon: '-81.6834',
+      accuracy: { text: '4 m', value: '4', unit: 'm' },
+      fixedAt: '09:05',
+      source: 'handheld receiver',
+    });
+  });
+
   it('is a fix: latitude first, with its accuracy', () => {
     expect(read('35.7121, -81.6834 +-4 m')).toEqual({
       how: 'fix',

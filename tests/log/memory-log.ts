@@ -1,0 +1,231 @@
+// A log in memory, as plain as it can be: the port's promises written down a second time, for the contract and for
+// the model. Root and proofs come from the recursive text of RFC 9162; nothing of the store is used.
+import { createHash } from 'node:crypto';
+import { type EntryIssue, type Envelope, parseEnvelope, type TreeHead } from '../../src/log/entry/index.ts';
+import type {
+  Aside,
+  BackupMade,
+  BodyCheck,
+  Incoming,
+  Log,
+  Receipt,
+  SealedRow,
+  Stored,
+} from '../../src/log/store/index.ts';
+import { slowPath, slowProof, slowRoot } from './slow-tree.ts';
+
+type State = {
+  entries: Stored[];
+  envelopes: Envelope[];
+  aside: Aside[];
+  /** Number aside of each delivery. */
+  deliveries: Map<string, number>;
+  sealed: Map<string, SealedRow>;
+  erased: Map<string, number>;
+  backups: BackupMade[];
+};
+
+const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
+const sha256Hex = (...parts: Uint8Array[]): string =>
+  createHash('sha256').update(Buffer.concat(parts)).digest('hex');
+
+/** The bytes of a leaf as log/entry describes them in words. */
+export function leafText({ position, receivedAt, bytes, signature }: Stored): Uint8Array {
+  const signed = signature ? `ed25519 ${signature.keyId} ${signature.signature}` : '-';
+  return Buffer.from(
+    ['gapledger leaf 1', position, receivedAt, sha256Hex(bytes), signed, ''].join('\n'),
+    'utf8',
+  );
+}
+
+export function memoryLog(): Log {
+  let state: State = {
+    entries: [],
+    envelopes: [],
+    aside: [],
+    deliveries: new Map(),
+    sealed: new Map(),
+    erased: new Map(),
+    backups: [],
+  };
+
+  const rootAt = async (size: number): Promise<string> => {
+    if (!Number.isSafeInteger(size) || size < 0 || size > state.entries.length) throw new RangeError('size');
+    return hex(slowRoot(leaves(size)));
+  };
+  const head = async (): Promise<TreeHead> => ({
+    size: state.entries.length,
+    root: await rootAt(state.entries.length),
+  });
+
+  return {
+    facts() {
+      const [first] = state.entries;
+      const logbook = first ? { logbook: first.id } : {};
+      return { path: 'memory', ...logbook, format: 1, readOnly: false, newer: false };
+    },
+    head,
+    rootAt,
+    append: async (incoming, receivedAt, options) => appendAll(incoming, receivedAt, options?.check),
+    compose: async (device, make, receivedAt, options) => {
+      const used = state.envelopes.filter((one) => one.device === device).map((one) => one.seq);
+      return appendAll(make(Math.max(0, options?.floor ?? 0, ...used) + 1), receivedAt, options?.check);
+    },
+    async *read({ from = 0, to = Number.POSITIVE_INFINITY } = {}) {
+      const entries = state.entries.filter(({ position }) => position >= from && position < to);
+      for (let start = 0; start < entries.length; start += 1000) yield entries.slice(start, start + 1000);
+    },
+    get: async (id) => state.entries.find((entry) => entry.id === id),
+    at: async (position) => state.entries[position],
+    async sizeReceivedBy(time) {
+      const limit = new Date(time).toISOString();
+      return state.entries.filter(({ receivedAt }) => receivedAt <= limit).length;
+    },
+    aside: async () => state.aside.map(withSettled),
+    setAside: async (bytes, issue, receivedAt) =>
+      putAside(state, { bytes }, issue, new Date(receivedAt).toISOString()),
+    sealed: async (hash) => state.sealed.get(hash),
+    async inclusionProof(position, size) {
+      await rootAt(size);
+      return slowPath(position, leaves(size));
+    },
+    async consistencyProof(from, to) {
+      await rootAt(to);
+      return slowProof(from, leaves(to));
+    },
+    lookup(keysOf) {
+      const found = (keys: readonly string[]): Stored[] =>
+        state.entries.filter((entry) => keysOf(entry).some((key) => keys.includes(key)));
+      return {
+        positions: async (keys) => found(keys).map(({ position }) => position),
+        entries: async (keys) => found(keys),
+      };
+    },
+    noteBackup: async (backup) => void state.backups.push(backup),
+    lastBackup: async () => state.backups.at(-1),
+    close: async () => undefined,
+  };
+
+  function leaves(size: number): Uint8Array[] {
+    return state.entries.slice(0, size).map(leafText);
+  }
+
+  /** Works on a copy, which becomes the state when all went well. */
+  function appendAll(incoming: readonly Incoming[], time: string, check?: BodyCheck): Receipt[] {
+    const next: State = {
+      entries: [...state.entries],
+      envelopes: [...state.envelopes],
+      aside: [...state.aside],
+      deliveries: new Map(state.deliveries),
+      sealed: new Map(state.sealed),
+      erased: new Map(state.erased),
+      backups: state.backups,
+    };
+    const last = state.entries.at(-1)?.receivedAt ?? '';
+    const given = new Date(time).toISOString();
+    const receivedAt = [given, last].sort()[1] ?? given;
+    const receipts = incoming.map((one) => appendOne(next, one, receivedAt, check));
+    state = next;
+    return receipts;
+  }
+
+  function withSettled(aside: Aside): Aside {
+    if (aside.conflictsWith !== undefined) return aside;
+    const id = /"id":"([^"]*)"/.exec(Buffer.from(aside.bytes).toString())?.[1];
+    const settledBy = state.entries.find((entry) => entry.id === id)?.position;
+    return settledBy === undefined ? aside : { ...aside, settledBy };
+  }
+}
+
+function appendOne(state: State, one: Incoming, receivedAt: string, check?: BodyCheck): Receipt {
+  const reading = parseEnvelope(one.bytes);
+  const refuse = (issue: EntryIssue): Receipt => ({
+    outcome: 'unreadable',
+    issue,
+    aside: putAside(state, one, issue, receivedAt),
+  });
+  if (!reading.ok) return refuse(reading.issue);
+  const { envelope } = reading;
+  const { id } = envelope;
+  const there = state.entries.find((entry) => entry.id === id);
+  if (there) {
+    const { position } = there;
+    if (hex(there.bytes) === hex(one.bytes))
+      return { outcome: 'already-recorded', id, position, receivedAt: there.receivedAt };
+    const issue = { field: 'id', value: id, remedy: 'look at both' };
+    return { outcome: 'conflict', id, position, aside: putAside(state, one, issue, receivedAt, position) };
+  }
+  const rows = one.sealed ?? [];
+  const issue = signatureIssue(one) ?? rowsIssue(state, envelope, rows) ?? check?.(envelope);
+  if (issue) return refuse(issue);
+  const position = state.entries.length;
+  const signature = one.signature ? { signature: one.signature } : {};
+  state.entries.push({ position, receivedAt, bytes: one.bytes, id, ...signature });
+  state.envelopes.push(envelope);
+  for (const row of rows) {
+    if (!state.erased.has(row.hash) && !state.sealed.has(row.hash)) state.sealed.set(row.hash, row);
+  }
+  for (const hash of envelope.erases ?? []) {
+    if (!state.erased.has(hash)) state.erased.set(hash, position);
+    state.sealed.delete(hash);
+    state.aside = state.aside.map((aside) => ({
+      ...aside,
+      sealed: aside.sealed.filter((row) => row.hash !== hash),
+    }));
+  }
+  return { outcome: 'recorded', id, position, receivedAt };
+}
+
+function putAside(
+  state: State,
+  one: Incoming,
+  issue: EntryIssue,
+  receivedAt: string,
+  conflictsWith?: number,
+): number {
+  const rows = one.sealed ?? [];
+  const delivery = JSON.stringify([
+    hex(one.bytes),
+    one.signature ?? null,
+    rows.map((row) => [row.hash, hex(row.salt), hex(row.bytes), row.mediaType]),
+  ]);
+  const there = state.deliveries.get(delivery);
+  if (there !== undefined) return there;
+  const number = state.aside.length + 1;
+  const sealed = rows.filter(
+    (row) => !state.erased.has(row.hash) && !state.erased.has(sha256Hex(row.salt, row.bytes)),
+  );
+  const conflict = conflictsWith === undefined ? {} : { conflictsWith };
+  const signature = one.signature ? { signature: one.signature } : {};
+  state.aside.push({
+    number,
+    receivedAt,
+    bytes: one.bytes,
+    issue,
+    ...conflict,
+    ...signature,
+    sealed,
+    delivery,
+  });
+  return number;
+}
+
+function signatureIssue({ signature }: Incoming): EntryIssue | undefined {
+  if (signature === undefined) return undefined;
+  const good =
+    /^(?:[0-9a-f]{2}){4,32}$/.test(signature.keyId) && /^[A-Za-z0-9+/]{86}==$/.test(signature.signature);
+  return good ? undefined : { field: 'signature', value: signature.signature, remedy: 'send it whole' };
+}
+
+function rowsIssue(state: State, envelope: Envelope, rows: readonly SealedRow[]): EntryIssue | undefined {
+  const named = envelope.sealed ?? [];
+  const sound = rows.every(
+    (row) =>
+      row.salt.length === 16 && sha256Hex(row.salt, row.bytes) === row.hash && named.includes(row.hash),
+  );
+  const here = (hash: string): boolean =>
+    state.sealed.has(hash) || state.erased.has(hash) || rows.some((row) => row.hash === hash);
+  return sound && named.every(here)
+    ? undefined
+    : { field: 'sealed', value: '', remedy: 'send the rows with the entry' };
+}

@@ -31,7 +31,7 @@ export type AppOptions = Readonly<{
   logger?: (answered: Answered) => void;
 }>;
 
-/** No answer may take longer, milliseconds. */
+/** No reading may take longer, milliseconds. */
 const longestAnswer = 30_000;
 
 /** Makes the app around a desk. Photos named by a path are not read: over HTTP that would be any file here. */
@@ -46,7 +46,7 @@ export function createApp(options: AppOptions): App {
   app.use(answeredTo(options));
   app.use(protectiveHeaders());
   app.use(guard());
-  app.use(timeout(longestAnswer));
+  app.use(impatient());
   app.use(bodyLimit({ maxSize: largestBody, onError: tooLarge }));
   addRecord(app, room);
   addEvents(app, room);
@@ -95,6 +95,12 @@ function answeredTo({ logger, now }: AppOptions): MiddlewareHandler<Environment>
       ...(unforeseen ? { error: context.error } : {}),
     });
   };
+}
+
+/** Only readings are given up: what is being recorded gets an answer that tells whether it was. */
+function impatient(): MiddlewareHandler<Environment> {
+  const limited = timeout(longestAnswer);
+  return (context, next) => (context.req.method === 'GET' ? limited(context, next) : next());
 }
 
 function tooLarge(): never {

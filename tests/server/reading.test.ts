@@ -1,6 +1,6 @@
 // The server reads along: other moments, other writers, and answers that need not be sent again.
 import { v7 as newUuid } from 'uuid';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { LogbookError, openLogbook } from '../../src/log/store/index.ts';
 import { readStand, recordDraft, sitDown } from '../../src/record/index.ts';
 import { createApp } from '../../src/server/index.ts';
@@ -39,7 +39,7 @@ describe('the stand', () => {
     );
     for (const tag of ['A2', 'B9']) {
       const kind = tag === 'A2' ? 'stem-felled' : 'stem-marked';
-      const fields = tag === 'A2' ? { stem: tag, came: 'down' } : { tag, mark: 'cut', group: 'G2' };
+      const fields = tag === 'A2' ? { stem: tag, came: 'down' } : { tag, mark: 'cut', group: 'G1' };
       expect((await recordDraft(desk, { kind, fields })).outcome).toBe('recorded');
       const seen = await stand();
       const rebuilt = standJson(await readStand(woods.log), {
@@ -197,5 +197,21 @@ describe('a logbook in trouble', () => {
     expect(sent.headers.get('retry-after')).toBe(code === 'locked' ? '5' : null);
     const body = (await sent.json()) as { code: string; detail: string };
     expect(body).toMatchObject({ code: problem, detail: 'Something is the matter. Do this.' });
+  });
+
+  it('that does not answer is not waited for beyond half a minute', async () => {
+    vi.useFakeTimers();
+    try {
+      const log = { ...woods.log, head: () => new Promise<never>(() => {}) };
+      const app = createApp({ desk: { ...woods.desk, log }, program: 'gapledger 0.1.0', now: () => now });
+      const asked = app.request('/api/stand');
+      await vi.advanceTimersByTimeAsync(30_000);
+      const answer = await asked;
+      expect(answer.status).toBe(503);
+      expect(answer.headers.get('retry-after')).toBe('5');
+      expect(await answer.json()).toMatchObject({ code: 'timed-out' });
+    } finally {
+      vi.useRealTimers();
+    }
   });
 });

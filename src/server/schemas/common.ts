@@ -19,7 +19,7 @@ export const head = z
   .openapi('Head');
 
 const whatIsWrong = { field: z.string(), value: z.string(), remedy: z.string() };
-export const issue = z.strictObject(whatIsWrong).openapi('Issue');
+const issue = z.strictObject(whatIsWrong).openapi('Issue');
 
 const receipt = z.strictObject({
   outcome: z.enum(['recorded', 'already-recorded']),
@@ -66,7 +66,7 @@ export const place = z
   .openapi('Place');
 
 const choice = z.strictObject({ label: z.string(), text: z.string() });
-export const problem = z
+const problem = z
   .object({
     type: z.string().openapi({ description: 'urn:gapledger:problem:CODE' }),
     code: z.enum(Object.keys(problemCodes) as [ProblemCode, ...ProblemCode[]]),

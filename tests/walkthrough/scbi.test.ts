@@ -74,6 +74,12 @@ describe('the census file', () => {
     expect(new Set(liveStems().map(({ tag }) => tag)).size).toBe(347);
   });
 
+  test('gives one diameter that was not taken at breast height, and the logbook notes which', () => {
+    const [row, ...more] = liveStems().filter(({ hom }) => Number(hom) !== 1.3);
+    expect([row?.hom, more.length]).toEqual(['1.10', 0]);
+    expect(done('log')).toContain('taken at 1.10 m above ground');
+  });
+
   test('gives positions that its plot coordinates lead to by the surveyed corners, within 1 cm', () => {
     for (const { gx, gy, utm_e, utm_n } of liveStems()) {
       const { easting, northing } = utmAt(Number(gx), Number(gy));

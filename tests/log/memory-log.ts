@@ -131,9 +131,17 @@ export function memoryLog(): Log {
 
   function withSettled(aside: Aside): Aside {
     if (aside.conflictsWith !== undefined) return aside;
-    const id = /"id":"([^"]*)"/.exec(Buffer.from(aside.bytes).toString())?.[1];
-    const settledBy = state.entries.find((entry) => entry.id === id)?.position;
+    const ids = idsIn(aside.bytes);
+    const settledBy = state.entries.find((entry) => ids.includes(entry.id))?.position;
     return settledBy === undefined ? aside : { ...aside, settledBy };
+  }
+}
+
+function idsIn(bytes: Uint8Array): unknown[] {
+  try {
+    return [(JSON.parse(Buffer.from(bytes).toString()) as { id?: unknown }).id];
+  } catch {
+    return [];
   }
 }
 
@@ -205,8 +213,8 @@ function putAside(
     ...conflict,
     ...signature,
     sealed,
-    delivery,
   });
+  state.deliveries.set(delivery, number);
   return number;
 }
 

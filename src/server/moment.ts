@@ -1,8 +1,6 @@
 // ?at=, ?known-at= and ?group=: which moment, with which knowledge, and of which group.
 import { z } from '@hono/zod-openapi';
-import { readTime } from '../events/index.ts';
-import { findThing, type Moment } from '../record/index.ts';
-import { instantOf } from '../stand/index.ts';
+import { findThing, type Moment, readMoment as readTyped } from '../record/index.ts';
 import type { Room } from './environment.ts';
 import { badParameter } from './problems.ts';
 import type { Look } from './reading.ts';
@@ -33,35 +31,17 @@ export type MomentQuery = z.infer<typeof momentQuery>;
 export async function readMoment({ reading, desk, now }: Room, query: MomentQuery): Promise<Moment> {
   const { at: atText, 'known-at': knownText } = query;
   if (atText === undefined && knownText === undefined) return {};
-  const { zone, size } = await reading.look({}, ({ folded, head }) => ({
-    zone: folded.stand.logbook?.body.zone ?? 'UTC',
-    size: head.size,
-  }));
-  const read = (field: string, text: string) => instantIn(field, text, zone, new Date(now()).toISOString());
-  return {
-    ...(atText === undefined ? {} : { until: read('at', atText) }),
-    ...(knownText === undefined ? {} : { size: await sizeOf(knownText) }),
-  };
-
-  async function sizeOf(text: string): Promise<number> {
-    if (!/^\d+$/.test(text)) {
-      const time = new Date(read('known-at', text)).toISOString();
-      return Math.min(size, await desk.log.sizeReceivedBy(time));
-    }
-    if (Number(text) <= size) return Number(text);
-    const remedy = `the logbook has ${size} entries; give a number up to that, or a time`;
-    throw badParameter({ field: 'known-at', value: text, remedy });
-  }
+  const zone = await reading.look({}, ({ folded }) => folded.stand.logbook?.body.zone ?? 'UTC');
+  const typed = { at: withPlus(atText), knownAt: withPlus(knownText) };
+  const read = await readTyped(desk.log, zone, typed, new Date(now()).toISOString());
+  if (read.ok) return read.moment;
+  const { field, value, remedy } = read;
+  throw badParameter({ field, value, remedy });
 }
 
-function instantIn(field: string, text: string, zone: string, now: string): number {
-  // In a query an unescaped + is a space; before an offset it can have been nothing else.
-  const written = text.replace(/(:\d{2}(?:\.\d+)?) (\d{2}:\d{2})$/, '$1+$2');
-  const read = readTime(written, zone, now);
-  if (read.ok) return instantOf(read.value);
-  const choices = read.choices?.map(({ value }) => value.at).join(' or ');
-  const remedy = choices === undefined ? read.remedy : `${read.remedy}; write ${choices}`;
-  throw badParameter({ field, value: text, remedy });
+/** In a query an unescaped + is a space; before an offset it can have been nothing else. */
+function withPlus(text: string | undefined): string | undefined {
+  return text?.replace(/(:\d{2}(?:\.\d+)?) (\d{2}:\d{2})$/, '$1+$2');
 }
 
 /**

@@ -185,7 +185,7 @@ describe('a logbook in trouble', () => {
     ['missing', 503, 'logbook-unavailable'],
   ] as const)('%s: %i %s, without the path of the file', async (code, expected, problem) => {
     const trouble = () =>
-      Promise.reject(new LogbookError(code, '/home/ann/woods.logbook', 'something is the matter. Do this.'));
+      Promise.reject(new LogbookError(code, '/var/ann/woods.logbook', 'something is the matter. Do this.'));
     const log = { ...woods.log, append: trouble, compose: trouble };
     const app = createApp({ desk: { ...woods.desk, log }, program: 'gapledger 0.1.0', now: () => now });
     const sent = await app.request('/api/events', {

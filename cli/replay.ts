@@ -1,11 +1,11 @@
 // gapledger replay: steps through a group. What happened, what stood, what was at risk.
-import { knownNames, loadAll, readStand } from '../src/record/index.ts';
+import { knownNames, readStand } from '../src/record/index.ts';
 import {
   describe,
   type Folded,
-  fold,
   type Happening,
-  instantOf,
+  isLate,
+  playBack,
   type Stand,
   saplingLabel,
   stemLabel,
@@ -27,7 +27,7 @@ import {
 
 type Flags = CommonOptions & MomentOptions & { step?: boolean };
 type Step = {
-  happenedAt: string;
+  happenedAt: Happening['happenedAt'];
   number: number | undefined;
   says: string;
   standing: string[];
@@ -43,17 +43,12 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
     const folded = await readStand(log, moment);
     const group = findGroup(folded.stand, name);
     const names = await knownNames(log, folded.stand);
-    const entries = await loadAll(log, moment.size);
-    const steps = happeningsOf(folded, group.id).map((happening) => {
-      // The same fold with another end: everything up to this happening, corrections known now.
-      const until = happening.instant;
-      return stepAt(
-        fold(entries, { until }),
-        happening,
-        group.id,
-        describe(happening.event, folded.stand, names),
-      );
-    });
+    const mine = new Set(happeningsOf(folded, group.id));
+    const steps: Step[] = [];
+    for (const { happening, stand } of playBack(folded.happenings)) {
+      if (!mine.has(happening)) continue;
+      steps.push(stepAt(stand, happening, group.id, describe(happening.event, folded.stand, names)));
+    }
     if (flags.json) return sayJson({ group: group.label, steps });
     if (steps.some(({ says }) => says.includes('felled')))
       for (const line of cautionLines()) say(paint.dim(line));
@@ -78,18 +73,18 @@ function happeningsOf({ stand, happenings }: Folded, group: string): Happening[]
   });
 }
 
-function stepAt({ stand, findings }: Folded, happening: Happening, groupId: string, says: string): Step {
+function stepAt(stand: Stand, happening: Happening, groupId: string, says: string): Step {
   const group = stand.groups.get(groupId);
-  const view = group === undefined ? undefined : viewGroup(stand, findings, group);
+  const view = group === undefined ? undefined : viewGroup(stand, [], group);
   return {
-    happenedAt: happening.happenedAt.at,
+    happenedAt: happening.happenedAt,
     number: happening.entry.position,
     says,
     standing: view?.standingCut.map(stemLabel) ?? [],
     hungUp: view?.hungUp.map(stemLabel) ?? [],
     atRisk: atRisk(stand, groupId),
     hazards: view?.hazards.filter(({ clearedBy }) => clearedBy === undefined).length ?? 0,
-    late: instantOf(happening.happenedAt) < Date.parse(happening.entry.recordedAt) - 86_400_000,
+    late: isLate(happening.happenedAt, happening.entry.recordedAt),
   };
 }
 
@@ -105,7 +100,8 @@ function atRisk(stand: Stand, group: string): string[] {
 }
 
 function print(step: Step, index: number, of: number): void {
-  const time = step.happenedAt.slice(0, 16).replace('T', ' ');
+  const { at, precision } = step.happenedAt;
+  const time = precision === 'day' ? at.slice(0, 10) : at.slice(0, 16).replace('T', ' ');
   say(
     `${paint.bold(`${index}/${of}`)}  ${time}  ${step.says}${step.number === undefined ? '' : paint.dim(`  [${step.number}]`)}${step.late ? ' (entered late)' : ''}`,
   );

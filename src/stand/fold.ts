@@ -33,6 +33,20 @@ export function fold(entries: Iterable<LogEntry>, options: FoldOptions = {}): Fo
   return folding.folded();
 }
 
+/**
+ * Plays happenings back: after each one the stand as it was then. The stand is the same object all along, so
+ * look at it before asking for the next.
+ */
+export function* playBack(
+  happenings: readonly Happening[],
+): Generator<{ happening: Happening; stand: Stand }> {
+  const stand = emptyStand();
+  for (const happening of happenings) {
+    apply(stand, happening);
+    yield { happening, stand };
+  }
+}
+
 export type Folding = Readonly<{
   /** Takes in more entries; ids that are known already change nothing. */
   add: (entries: Iterable<LogEntry>) => void;

@@ -5,7 +5,7 @@ export { isCorrection, type Standing } from './corrections.ts';
 export { describe, type Names, withUnit } from './describe.ts';
 export { type Happening, instantOf, isLate, type LogEntry } from './entry.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
-export { type Folded, type Folding, type FoldOptions, fold, startFolding } from './fold.ts';
+export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
 export { type StandJsonOptions, standJson } from './json.ts';
 export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, words } from './labels.ts';

@@ -8,6 +8,7 @@ import {
   fold,
   isCorrection,
   type LogEntry,
+  playBack,
   startFolding,
 } from '../../src/stand/index.ts';
 import { randomLog, uuid } from './entries.ts';
@@ -62,6 +63,19 @@ describe('the fold', () => {
         }
       }),
       { ...runs, numRuns: 500 },
+    );
+  });
+
+  it('plays back to the stand that the fold gives', () => {
+    fc.assert(
+      fc.property(randomLog, (log) => {
+        const folded = fold(log);
+        const played = [...playBack(folded.happenings)];
+        expect(played.map(({ happening }) => happening)).toEqual(folded.happenings);
+        const last = played.at(-1)?.stand ?? fold([]).stand;
+        expect(visible({ ...folded, stand: last })).toEqual(visible(folded));
+      }),
+      runs,
     );
   });
 

@@ -49,6 +49,14 @@ export function damaged(path: string, what: string, cause?: unknown): LogbookErr
   );
 }
 
+/** Tables are not as this program knows them. */
+export function tablesChanged(path: string, newer: boolean, cause: unknown): LogbookError {
+  const sentence = newer
+    ? 'a newer program wrote this logbook in a way that this one cannot read. Use the newer program.'
+    : 'tables of this logbook are missing or changed. Keep the file as it is, and restore a backup elsewhere.';
+  return new LogbookError('unreadable', path, sentence, cause);
+}
+
 /** Codes of SQLite and of the operating system, by their beginning; the first that fits counts. */
 const codes: readonly (readonly [string, LogbookErrorCode])[] = [
   ['SQLITE_BUSY', 'locked'],

@@ -1,6 +1,6 @@
 // Starting and opening a logbook.
 import { type OpenFile, openFile } from './database.ts';
-import { asLogbookError, errorCode, LogbookError } from './error.ts';
+import { asLogbookError, errorCode, tablesChanged } from './error.ts';
 import { createFile } from './new-file.ts';
 import type { Log } from './port.ts';
 import { format } from './schema.ts';
@@ -36,10 +36,6 @@ function logOf(file: OpenFile): Log {
   } catch (error) {
     file.close();
     if (errorCode(error) !== 'SQLITE_ERROR') throw asLogbookError(error, file.path);
-    const sentence =
-      file.format > format
-        ? 'a newer program wrote this logbook in a way that this one cannot read. Use the newer program.'
-        : 'tables of this logbook are missing or changed. Verify it, and restore a backup.';
-    throw new LogbookError('unreadable', file.path, sentence, error);
+    throw tablesChanged(file.path, file.format > format, error);
   }
 }

@@ -23,8 +23,9 @@ export function checkSchema(database: Database, notebook: Notebook): void {
   );
   for (const [name, statement] of evidenceByName) {
     const sql = found.get(name)?.sql;
-    if (sql === undefined) notebook.add('schema', `${name}, which guards the log, is missing from the file.`);
-    else if (sql !== statement) notebook.add('schema', `${name}, which guards the log, was changed.`);
+    if (sql === undefined) notebook.add('schema', `What guards the log is not whole: ${name} is missing.`);
+    else if (sql !== statement)
+      notebook.add('schema', `What guards the log is not whole: ${name} was changed.`);
   }
   for (const { name, type } of found.values()) {
     if (type === 'trigger' && !evidenceByName.has(name))

@@ -36,7 +36,7 @@ export function openSealedCheck(): SealedCheck {
         if (there.has(hash))
           notebook.add('erased', `This entry erases the row ${hash}, but the row is still there.`, position);
       }
-      return erased.size;
+      return [...erased].filter((hash) => erasing.has(hash)).length;
     },
   };
 
@@ -54,14 +54,16 @@ export function openSealedCheck(): SealedCheck {
     return there;
   }
 
+  /** Rows that count as erased; each of them must be by the entry that stands there. */
   function checkErased(database: Database, notebook: Notebook): Set<string> {
     const rows = database.prepare<[], { hash: string; position: number }>(
       'SELECT hash, position FROM erased',
     );
     const erased = new Set<string>();
     for (const { hash, position } of rows.iterate()) {
-      if (erasing.get(hash) === position) erased.add(hash);
-      else notebook.add('erased', `The row ${hash} counts as erased, but no entry erases it.`, position);
+      erased.add(hash);
+      if (erasing.get(hash) !== position)
+        notebook.add('erased', `The row ${hash} counts as erased, but no entry erases it.`, position);
     }
     return erased;
   }

@@ -4,7 +4,7 @@ import { setImmediate } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
 import { headText, parseEnvelope, type TreeHead } from '../entry/index.ts';
 import { type OpenFile, openFile } from './database.ts';
-import { asLogbookError, errorCode } from './error.ts';
+import { asLogbookError, errorCode, tablesChanged } from './error.ts';
 import type { Log } from './port.ts';
 import { format } from './schema.ts';
 import {
@@ -41,6 +41,7 @@ export async function verifyLogbook(
     file.database.exec('BEGIN');
     return await verifyFile(file, options);
   } catch (error) {
+    if (errorCode(error) === 'SQLITE_ERROR') throw tablesChanged(path, file.format > format, error);
     throw asLogbookError(error, path);
   } finally {
     file.close();

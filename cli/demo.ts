@@ -5,9 +5,9 @@ import { existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { type DemoEntry, demoEntries, demoOpening } from '../fixtures/demo/woodlot.ts';
 import { headText } from '../src/log/entry/index.ts';
-import { createLogbook, type Log } from '../src/log/store/index.ts';
+import { createLogbook, type Log, remember } from '../src/log/store/index.ts';
 import { type Desk, type Outside, openBook, recordDraft, sitDown } from '../src/record/index.ts';
-import { exitCodes, Failure, say, sayJson } from './terminal/index.ts';
+import { exitCodes, Failure, outside, say, sayJson } from './terminal/index.ts';
 
 export async function work([file = '']: string[], flags: { json?: boolean }): Promise<void> {
   if (existsSync(file))
@@ -18,19 +18,23 @@ export async function work([file = '']: string[], flags: { json?: boolean }): Pr
   mkdirSync(dirname(file), { recursive: true });
   const log = await createLogbook(file);
   try {
-    await writeDemo(log);
+    const keeper = await writeDemo(log);
     const head = await log.head();
+    const { path, logbook } = log.facts();
+    if (logbook !== undefined)
+      remember(path, logbook, { device: outside.newId(), person: keeper, lastSeq: 0, lastHead: head });
     if (flags.json) return sayJson({ file, head });
     say(`Made ${file}: ${head.size} entries of an invented woodlot.`);
     say(`Head: ${headText(head)}`);
     say(`Look round: gapledger stand --logbook ${file}`);
+    say(`What you record there is by ${demoOpening.person.name}, unless you say --by.`);
   } finally {
     await log.close();
   }
 }
 
-/** Writes the demo into an empty logbook. */
-export async function writeDemo(log: Log): Promise<void> {
+/** Writes the demo into an empty logbook; gives the id of the person who keeps it. */
+export async function writeDemo(log: Log): Promise<string> {
   const clock = { now: Date.parse(demoOpening.recorded) };
   const outside = fixedOutside(clock);
   const sit = (who: { device: string; person?: string }) =>
@@ -45,6 +49,7 @@ export async function writeDemo(log: Log): Promise<void> {
     clock.now = Date.parse(`${entry.recorded}${offsetOf(entry.recorded)}`);
     await write(entry.on === 'phone' ? phone : desk, entry, named);
   }
+  return opened.person;
 }
 
 /** Records one demo entry; earlier ones that a correction names in words are put in by id. */

@@ -10,6 +10,6 @@ export function findGroup(stand: Stand, text: string): Group {
   if (group) return group;
   throw new Failure(
     exitCodes.badInput,
-    `group "${text}": ${found.ok ? 'there is no such group in this logbook' : found.remedy}.`,
+    `group "${text}": ${found.ok ? 'there is no such group in this logbook' : found.remedy}`,
   );
 }

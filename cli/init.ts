@@ -18,7 +18,7 @@ type Flags = {
 };
 
 export async function work([file = '']: string[], flags: Flags): Promise<void> {
-  if (flags.near !== undefined && flags.crs === undefined) return propose(flags.near);
+  if (flags.near !== undefined && flags.crs === undefined) return propose(flags.near, flags.json === true);
   if (existsSync(file))
     throw new Failure(
       exitCodes.badInput,
@@ -95,7 +95,7 @@ async function complete(flags: Flags): Promise<Flags> {
 }
 
 /** Reference systems that fit a place, to choose one from. */
-function propose(near: string): void {
+function propose(near: string, json: boolean): void {
   const [lat, lon] = near.split(',').map(Number);
   if (lat === undefined || lon === undefined || !(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180)) {
     throw new Failure(
@@ -107,6 +107,10 @@ function propose(near: string): void {
   const fitting = [...utm, ...statePlane];
   if (fitting.length === 0)
     throw new Failure(exitCodes.badInput, `--near "${near}": no system that is shipped fits this place.`);
+  if (json) {
+    sayJson(fitting);
+    return;
+  }
   say('These fit the place; start the logbook with one of them as --crs:');
   for (const { code, name, unit } of fitting) say(`  ${code}  ${name} (${unit})`);
 }

@@ -1,9 +1,11 @@
 // gapledger log: the entries in the order they came, with what became of each.
 
-import { type Event, readBody } from '../src/events/index.ts';
-import { knownNames, readStand } from '../src/record/index.ts';
+import { nearestKind, readBody } from '../src/events/index.ts';
+import { kindTyped, knownNames, readStand } from '../src/record/index.ts';
 import type { Folded, LogEntry } from '../src/stand/index.ts';
-import { describe, words } from '../src/stand/index.ts';
+import { words } from '../src/stand/index.ts';
+import { printEntry, versionsOf } from './log-entry.ts';
+import { sayEvent } from './says.ts';
 import { type CommonOptions, exitCodes, Failure, say, sayJson, table, withLog } from './terminal/index.ts';
 
 type Flags = CommonOptions & { last?: string; kind?: string; entry?: string };
@@ -23,8 +25,10 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
     const entries = pick([...folded.entries.values()], flags);
     if (flags.entry !== undefined) {
       const [entry] = entries;
-      if (entry) sayJson({ ...line(entry), entry });
-      return;
+      if (entry === undefined) return;
+      const versions = versionsOf(entry, folded);
+      if (flags.json) return sayJson({ ...line(entry), entry, versions });
+      return printEntry(line(entry), entry, versions, names);
     }
     if (flags.json) return sayJson(entries.map((entry) => ({ ...line(entry), entry })));
     say(
@@ -47,21 +51,8 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
 
 function sayEntry(entry: LogEntry, folded: Folded, names: ReadonlyMap<string, string>): string {
   const reading = readBody(entry.type, entry.v, entry.body);
-  if (reading.ok)
-    return describe(reading.event, folded.stand, names).replace(/^an entry/, targetOf(reading.event, folded));
+  if (reading.ok) return sayEvent(reading.event, folded, names);
   return reading.newer ? reading.sentence : 'cannot be read';
-}
-
-/** The number of the entry that a correction names. */
-function targetOf(event: Event, folded: Folded): string {
-  const target =
-    event.type === 'entry-amended'
-      ? event.body.replaces
-      : event.type === 'entry-struck'
-        ? event.body.strikes
-        : '';
-  const position = folded.entries.get(target)?.position;
-  return position === undefined ? 'an entry that is not here yet' : `entry ${position}`;
 }
 
 function pick(entries: LogEntry[], { last, kind, entry }: Flags): LogEntry[] {
@@ -76,9 +67,20 @@ function pick(entries: LogEntry[], { last, kind, entry }: Flags): LogEntry[] {
       );
     return found;
   }
-  const wanted =
-    kind === undefined ? entries : entries.filter(({ type }) => type === kind.replaceAll(' ', '-'));
+  const type = kind === undefined ? undefined : typeOf(kind, entries);
+  const wanted = type === undefined ? entries : entries.filter((one) => one.type === type);
   if (last === undefined) return wanted;
   if (!/^\d+$/.test(last)) throw new Failure(exitCodes.badInput, `--last ${last}: write a whole number.`);
   return Number(last) === 0 ? [] : wanted.slice(-Number(last));
+}
+
+/** A kind of this program, or one that the logbook holds from a newer one. */
+function typeOf(kind: string, entries: readonly LogEntry[]): string {
+  const type = kindTyped(kind)?.type ?? entries.find((entry) => entry.type === kind)?.type;
+  if (type !== undefined) return type;
+  const near = nearestKind(kind);
+  throw new Failure(
+    exitCodes.badInput,
+    `--kind "${kind}": there is no such kind; ${near === undefined ? '"gapledger record --help" lists them.' : `did you mean ${near}?`}`,
+  );
 }

@@ -8,6 +8,11 @@ type Work = (words: string[], flags: never, version: string) => Promise<unknown>
 
 /** Runs a command line; gives the exit code. */
 export async function run(words: readonly string[], version: string): Promise<number> {
+  // Whoever reads along may stop early, as "head" does; that is no failure.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+    process.exit();
+  });
   const outcome = { code: exitCodes.done as number };
   const program = build(version, outcome);
   try {
@@ -23,7 +28,7 @@ function fail(error: unknown, json: boolean): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.badInput;
   const { code, sentence, details } = failureOf(error);
   process.stderr.write(`${sentence}\n`);
-  if (json && details !== undefined) process.stdout.write(`${JSON.stringify(details, null, 2)}\n`);
+  if (json) process.stdout.write(`${JSON.stringify(details ?? { error: sentence }, null, 2)}\n`);
   return code;
 }
 
@@ -44,7 +49,7 @@ function failureOf(error: unknown): { code: number; sentence: string; details?: 
   return { code: exitCodes.other, sentence: `gapledger failed: ${sentence}` };
 }
 
-function build(version: string, outcome: { code: number }): Command {
+export function build(version: string, outcome: { code: number }): Command {
   const program = new Command('gapledger')
     .description(
       'The harvest logbook of somebody who marks, cuts and answers for their own woods, one small opening at a time.',
@@ -191,7 +196,8 @@ ${exitHelp}`,
       .option('--group <group>', 'only this group')
       .option('--format <format>', 'html or json; by the ending of --out if left out')
       .option('--out <file>', 'where to write it; standard output if left out')
-      .option('--issue <to>', 'record that it was issued, and to which office'),
+      .option('--issue <to>', 'record that it was issued, and to which office')
+      .option('--by <person>', 'with --issue: who issues it; you if left out'),
     () => import('./report.ts'),
   );
   on(

@@ -1,7 +1,8 @@
 // What a person reads after recording: what was recorded, and what to mind now.
 import { readBody } from '../src/events/index.ts';
 import type { Recorded } from '../src/record/index.ts';
-import { describe, fold, openFindings } from '../src/stand/index.ts';
+import { fold, openFindings } from '../src/stand/index.ts';
+import { sayEvent } from './says.ts';
 import { exitCodes, Failure, paint, say, sayJson } from './terminal/index.ts';
 
 type Done = Extract<Recorded, { outcome: 'recorded' }>;
@@ -20,7 +21,7 @@ export async function describeRecorded({ receipts, envelopes, folded }: Done, js
     const receipt = receipts[index];
     const number = receipt !== undefined && 'position' in receipt ? receipt.position : '?';
     const reading = readBody(envelope.type, envelope.v, envelope.body);
-    say(`Recorded as entry ${number}: ${reading.ok ? describe(reading.event, after.stand) : envelope.type}.`);
+    say(`Recorded as entry ${number}: ${reading.ok ? sayEvent(reading.event, after) : envelope.type}.`);
   }
   const before = new Set(openFindings(folded.findings).map(({ sentence }) => sentence));
   for (const { sentence, remedy } of openFindings(after.findings)) {

@@ -1,8 +1,8 @@
 // gapledger report: the harvest report as HTML or JSON; on request the log keeps that it was issued.
 import { createHash } from 'node:crypto';
-import { kinds, momentIn } from '../src/events/index.ts';
+import { kinds, momentIn, type TypingProblem } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
-import { append, knownNames, type Moment, readStand } from '../src/record/index.ts';
+import { append, knownNames, type Moment, readStand, whoDidIt } from '../src/record/index.ts';
 import { type HarvestReport, harvestReport, renderHtml } from '../src/reports/index.ts';
 import type { Folded } from '../src/stand/index.ts';
 import { findGroup } from './group.ts';
@@ -12,7 +12,6 @@ import {
   Failure,
   type MomentOptions,
   readMoment,
-  say,
   tell,
   withDesk,
   withLog,
@@ -20,7 +19,7 @@ import {
 } from './terminal/index.ts';
 
 type Flags = CommonOptions &
-  MomentOptions & { group?: string; format?: string; out?: string; issue?: string };
+  MomentOptions & { group?: string; format?: string; out?: string; issue?: string; by?: string };
 
 export async function work(_words: string[], flags: Flags, version: string): Promise<void> {
   const format = readFormat(flags);
@@ -43,11 +42,9 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
   const to = flags.issue;
   await withDesk(flags, async (desk) => {
     const { folded, model } = await make(desk.log);
-    write(model);
     const zone = folded.stand.logbook?.body.zone ?? 'UTC';
-    const by = desk.person ?? [...folded.stand.people.keys()][0];
-    if (by === undefined)
-      throw new Failure(exitCodes.badInput, 'Nobody is named in this logbook; record "person-named" first.');
+    const by = whoDidIt(desk, flags.by, folded.stand, await knownNames(desk.log, folded.stand));
+    if (!by.ok) throw new Failure(exitCodes.badInput, sayBy(by.problem));
     const { size, root } = model.evidence;
     const body = {
       report: 'harvest',
@@ -57,13 +54,19 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
       program,
       to,
     };
+    write(model);
     const happenedAt = { at: momentIn(zone, desk.outside.now()), precision: 'instant' as const };
     const { receipts } = await append(desk, zone, [
-      { type: 'report-issued', v: kinds['report-issued'].v, body, happenedAt, by },
+      { type: 'report-issued', v: kinds['report-issued'].v, body, happenedAt, by: by.value },
     ]);
     const [receipt] = receipts;
-    if (receipt?.outcome === 'recorded') say(`Recorded as entry ${receipt.position}: issued to ${to}.`);
+    if (receipt?.outcome === 'recorded') tell(`Recorded as entry ${receipt.position}: issued to ${to}.`);
   });
+}
+
+function sayBy({ value, remedy, choices }: TypingProblem): string {
+  const people = choices?.map(({ text }) => text).join(', ') ?? '';
+  return `--by${value === '' ? '' : ` "${value}"`}: ${remedy}. There are: ${people}.`;
 }
 
 async function modelOf(

@@ -60,8 +60,10 @@ function print(result: Awaited<ReturnType<typeof verifyLogbook>>): void {
   if (notes.aside > 0) say(`${notes.aside} kept aside for a person to look at ("gapledger status").`);
   if (notes.newer)
     say('Written by a newer gapledger; its entries and tree were checked, its other tables were not.');
-  if (!result.ok)
-    return tell(`Not verified: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}.`);
+  if (!result.ok) {
+    tell(`Not verified: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}.`);
+    return;
+  }
   say(`Verified: ${result.size} entries, nothing changed since they were recorded.`);
   say(`Head: ${headText(result)}`);
 }

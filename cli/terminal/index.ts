@@ -7,6 +7,7 @@ export {
   logbookPath,
   outside,
   rememberHead,
+  rememberPerson,
   withDesk,
   withLog,
 } from './logbook.ts';

@@ -2,7 +2,13 @@
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { v7 as newUuid } from 'uuid';
-import { type Log, openLogbook, remember, rememberedDevice } from '../../src/log/store/index.ts';
+import {
+  type Log,
+  openLogbook,
+  recallDevice,
+  remember,
+  rememberedDevice,
+} from '../../src/log/store/index.ts';
 import { type Desk, type Outside, sitDown } from '../../src/record/index.ts';
 import { exitCodes, Failure } from './failure.ts';
 import { tell } from './print.ts';
@@ -79,9 +85,10 @@ export async function deskAt(log: Log): Promise<Desk> {
 }
 
 /** Keeps the head outside the file, so that entries cut off its end are noticed. */
-export async function rememberHead({ log, device, counter, person }: Desk): Promise<void> {
+export async function rememberHead({ log, device, counter, person: known }: Desk): Promise<void> {
   const { path, logbook } = log.facts();
   if (logbook === undefined) return;
+  const person = recallDevice(path, logbook)?.person ?? known;
   const lastHead = await log.head();
   remember(path, logbook, {
     device,
@@ -89,4 +96,10 @@ export async function rememberHead({ log, device, counter, person }: Desk): Prom
     lastHead,
     ...(person === undefined ? {} : { person }),
   });
+}
+
+/** Keeps who records on this machine when nobody is named. */
+export function rememberPerson({ log, device, counter }: Desk, person: string): void {
+  const { path, logbook } = log.facts();
+  if (logbook !== undefined) remember(path, logbook, { device, lastSeq: counter.last, person });
 }

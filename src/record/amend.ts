@@ -1,5 +1,12 @@
 // An amendment is typed as the fields that were wrong; the whole new body is made from the version in force.
-import { type JsonObject, kindOf, type Typing, type TypingProblem, typeBody } from '../events/index.ts';
+import {
+  type JsonObject,
+  kindOf,
+  kinds,
+  type Typing,
+  type TypingProblem,
+  typeBody,
+} from '../events/index.ts';
 import type { Happened } from '../log/entry/index.ts';
 import type { Folded, Happening } from '../stand/index.ts';
 
@@ -19,7 +26,12 @@ export function completeAmendment(
   context: { folded: Folded; typing: Typing; happenedAt: Happened | undefined },
 ): Completed {
   const { replaces, reason, ...changes } = fields;
-  if (typeof replaces !== 'string' || 'body' in changes) return { ok: true, fields };
+  if ('body' in changes) return { ok: true, fields };
+  const unsaid = [
+    ...(typeof replaces === 'string' ? [] : [missing('replaces')]),
+    ...(reason === undefined || reason === '' ? [missing('reason')] : []),
+  ];
+  if (typeof replaces !== 'string' || unsaid.length > 0) return { ok: false, problems: unsaid };
   const target = context.typing.findEntry(replaces);
   if (!target.ok) return problem('replaces', replaces, target.remedy);
   const current = versionInForce(context.folded, target.value);
@@ -54,6 +66,11 @@ export function completeAmendment(
 /** The version in force of an entry that is named by its own id or by that of a version. */
 export function versionInForce(folded: Folded, id: string): Happening | undefined {
   return folded.happenings.find(({ entry, version }) => entry.id === id || version === id);
+}
+
+function missing(field: 'replaces' | 'reason'): TypingProblem {
+  const help = kinds['entry-amended'].fields[field]?.help ?? '';
+  return { field, value: '', remedy: `is needed. ${help}`, missing: true };
 }
 
 function problem(field: string, value: string, remedy: string): Completed {

@@ -1,37 +1,23 @@
 // What a person who types an entry is asked before it is appended. An answer is a word: a flag on the
 // command line, a member of "answers" over HTTP. Nothing is lost by a question, and nothing is guessed.
-import type { Body, Event, QuantityEntered } from '../events/index.ts';
-import { isLengthUnit, lengthIn } from '../measure/index.ts';
-import { farFrom, isUnresolved, type PositionEntered } from '../place/index.ts';
+import { type Body, type Event, parseBody } from '../events/index.ts';
 import {
   type Folded,
   groupLabel,
   hazardLabel,
-  instantOf,
-  locate,
   openIn,
   type Stand,
   saplingLabel,
   stemLabel,
 } from '../stand/index.ts';
+import { type Asked, aboutPlace, aboutSizes, aboutTime, anyway, type Question } from './plausible.ts';
 
-export type Question = Readonly<{
-  code: string;
-  sentence: string;
-  choices: readonly { answer: string; label: string }[];
-}>;
-
-type Asked = Readonly<{
-  event: Event;
-  happenedAt: { at: string; precision: 'instant' | 'minute' | 'day' };
-  now: number;
-}>;
-
-const anyway = (label = 'record it as typed') => ({ answer: 'anyway', label });
+export type { Question } from './plausible.ts';
 
 /** The questions that this entry raises against the stand, answered or not. */
 export function questionsFor({ event, happenedAt, now }: Asked, folded: Folded): Question[] {
   const { stand } = folded;
+  if (event.type === 'entry-amended') return aboutAmendment(event.body, now, stand);
   return [
     ...aboutTime(happenedAt, now),
     ...aboutSizes(event),
@@ -40,15 +26,17 @@ export function questionsFor({ event, happenedAt, now }: Asked, folded: Folded):
   ];
 }
 
-function aboutTime(happenedAt: Asked['happenedAt'], now: number): Question[] {
-  const start = happenedAt.precision === 'day' ? Date.parse(happenedAt.at) : instantOf(happenedAt);
-  if (start <= now + 90_000) return [];
+/** A new version is looked at for slips of typing; what it is about has been asked before. */
+function aboutAmendment(body: Body<'entry-amended'>, now: number, stand: Stand): Question[] {
+  const reading = parseBody(body.type, body.v, body.body);
+  if (!reading.ok) return [];
+  const { event } = reading;
+  const retagged = event.type === 'stem-marked' && stand.stems.get(event.body.stem)?.tag !== event.body.tag;
   return [
-    {
-      code: 'date-in-future',
-      sentence: `${happenedAt.at} is still to come.`,
-      choices: [anyway('record it with that time')],
-    },
+    ...aboutTime(body.happenedAt, now),
+    ...aboutSizes(event),
+    ...aboutPlace(event, stand, body.happenedAt.at),
+    ...(retagged ? tagInUse(event.body, stand, []) : []),
   ];
 }
 
@@ -57,7 +45,7 @@ function aboutStand(event: Event, stand: Stand): Question[] {
     case 'stem-marked':
       return [...tagInUse(event.body, stand), ...closedOpening(event.body.group, stand)];
     case 'tag-replaced':
-      return tagInUse(event.body, stand);
+      return tagInUse(event.body, stand, []);
     case 'stem-felled':
       return [
         ...alreadyDown(event.body, stand),
@@ -73,7 +61,14 @@ function aboutStand(event: Event, stand: Stand): Question[] {
   }
 }
 
-function tagInUse({ tag, stem }: { tag?: string | undefined; stem: string }, stand: Stand): Question[] {
+/** Only a mark may turn out to be for the stem that carries the tag already. */
+const sameStem = { answer: 'same-stem', label: 'it is that stem: record the mark and measures for it' };
+
+function tagInUse(
+  { tag, stem }: { tag?: string | undefined; stem: string },
+  stand: Stand,
+  others: Question['choices'] = [sameStem],
+): Question[] {
   const carriers = [...(tag === undefined ? [] : (stand.tags.get(tag.toLowerCase()) ?? []))].filter(
     (id) => id !== stem,
   );
@@ -84,10 +79,7 @@ function tagInUse({ tag, stem }: { tag?: string | undefined; stem: string }, sta
     {
       code: 'tag-in-use',
       sentence: `Tag ${tag} is on a ${other.status === 'standing' ? 'standing' : other.status.replace('-', ' ')} stem${group} already.`,
-      choices: [
-        { answer: 'same-stem', label: 'it is that stem: record the mark and measures for it' },
-        { answer: 'keep-both', label: 'two stems carry this tag: keep both' },
-      ],
+      choices: [...others, { answer: 'keep-both', label: 'two stems carry this tag: keep both' }],
     },
   ];
 }
@@ -174,94 +166,4 @@ function stillOpen(group: string, stand: Stand): Question[] {
       choices: [anyway('close it all the same; each of these becomes a finding')],
     },
   ];
-}
-
-/** Sizes beyond these are asked about. Common practice, no source. */
-const largest = { dbhInches: 100, heightFeet: 330, stumpHeightFeet: 6 };
-
-function aboutSizes(event: Event): Question[] {
-  if (event.type !== 'stem-marked' && event.type !== 'stem-measured' && event.type !== 'stem-felled')
-    return [];
-  const { body } = event;
-  const height = 'height' in body ? body.height : undefined;
-  return [
-    ...tooLarge('DBH', body.dbh, 'in', largest.dbhInches),
-    ...tooLarge('height', height, 'ft', largest.heightFeet),
-    ...('stumpHeight' in body
-      ? tooLarge('stump height', body.stumpHeight, 'ft', largest.stumpHeightFeet)
-      : []),
-  ];
-}
-
-function tooLarge(
-  what: string,
-  quantity: QuantityEntered | undefined,
-  unit: 'in' | 'ft',
-  limit: number,
-): Question[] {
-  if (quantity === undefined || !isLengthUnit(quantity.unit)) return [];
-  const value = lengthIn(Number(quantity.value), quantity.unit, unit);
-  if (value > 0 && value <= limit) return [];
-  const likely = value > limit ? likelyUnit(quantity, unit, limit) : undefined;
-  return [
-    {
-      code: 'size',
-      sentence: `A ${what} of ${quantity.text} (${quantity.unit}) ${value <= 0 ? 'is not above zero' : `is more than ${limit} ${unit}`}.${likely === undefined ? '' : ` Did you mean ${likely}?`}`,
-      choices: [anyway()],
-    },
-  ];
-}
-
-/** The unit or decimal point that was probably meant. */
-function likelyUnit({ value, unit }: QuantityEntered, into: 'in' | 'ft', limit: number): string | undefined {
-  const number = Number(value);
-  for (const smaller of ['cm', 'mm'] as const) {
-    if (unit !== smaller && lengthIn(number, smaller, into) <= limit) return `${value} ${smaller}`;
-  }
-  return number / 10 <= limit ? `${number / 10} ${unit}` : undefined;
-}
-
-/** Things farther than this from their block are asked about, metres. Common practice, no source. */
-const farMetres = 300;
-
-function aboutPlace(event: Event, stand: Stand, when: string): Question[] {
-  const entered = 'position' in event.body ? event.body.position : undefined;
-  if (entered === undefined || event.type === 'stake-set') return [];
-  return farFromBlock(entered, event, stand, when);
-}
-
-function farFromBlock(entered: PositionEntered, event: Event, stand: Stand, when: string): Question[] {
-  const locator = locate(stand);
-  const at = locator.resolve({ entered, when, entry: '' });
-  if (isUnresolved(at)) {
-    return entered.how === 'unknown'
-      ? []
-      : [
-          {
-            code: 'position',
-            sentence: `This position cannot be worked out: ${at.why}`,
-            choices: [anyway('keep it as written')],
-          },
-        ];
-  }
-  const blocks = blocksOf(event, stand).flatMap((block) =>
-    block.boundary ? [{ block, ...locator.ring(block.boundary, when) }] : [],
-  );
-  const known = blocks.filter(({ ring }) => ring.length >= 3);
-  if (known.length === 0 || known.some(({ ring }) => !farFrom(at.at, ring, farMetres))) return [];
-  const { lat, lon } = at.at;
-  return [
-    {
-      code: 'far-from-block',
-      sentence: `Latitude ${lat.toFixed(5)}, longitude ${lon.toFixed(5)} is more than ${farMetres} m from ${known.map(({ block }) => block.name).join(', ')}. Check the order of the numbers, their unit and the zone.`,
-      choices: [anyway()],
-    },
-  ];
-}
-
-function blocksOf(event: Event, stand: Stand) {
-  const body = event.body as { group?: string; block?: string };
-  const block = body.block ?? (body.group === undefined ? undefined : stand.groups.get(body.group)?.block);
-  const named = block === undefined ? undefined : stand.blocks.get(block);
-  return named ? [named] : [...stand.blocks.values()];
 }

@@ -25,6 +25,7 @@ import { type Question, questionsFor } from './questions.ts';
 import { mediaTypeOf, sealTyped } from './sealing.ts';
 import { loadAll, loadGroup, loadSlice } from './slice.ts';
 import { kindTyped, wantedBy } from './wanted.ts';
+import { whoDidIt } from './who.ts';
 
 /** What somebody typed: a kind, its fields as text, when it happened, and answers to questions. */
 export type Draft = Readonly<{
@@ -82,8 +83,8 @@ async function look(
   };
   const time = readHappened(draft.at, typing);
   if (!time.ok) return { outcome: 'problems', problems: [time.problem] };
-  const by = whoDidIt(desk, draft.by, folded, names);
-  if (!by.ok) return problem('by', draft.by ?? '', by.remedy);
+  const by = whoDidIt(desk, draft.by, folded.stand, names);
+  if (!by.ok) return { outcome: 'problems', problems: [by.problem] };
 
   const amending = kind.type === 'entry-amended';
   const completed = amending
@@ -165,20 +166,6 @@ function readHappened(
     ok: false,
     problem: { field: 'at', value: at, remedy: reading.remedy, ...(choices ? { choices } : {}) },
   };
-}
-
-function whoDidIt(
-  desk: Desk,
-  by: string | undefined,
-  { stand }: Folded,
-  names: ReadonlyMap<string, string>,
-): Read<string> {
-  if (by !== undefined) return findThing(stand, 'person', by, names);
-  const only = stand.people.size === 1 ? [...stand.people.keys()][0] : undefined;
-  const person = desk.person ?? only;
-  if (person === undefined)
-    return { ok: false, remedy: 'say who did it (--by): somebody who is named in this logbook' };
-  return { ok: true, value: person };
 }
 
 function isNewStem(noun: string, text: string): boolean {

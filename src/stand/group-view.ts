@@ -1,6 +1,7 @@
 // One group, looked at by itself: what was marked, felled, left and found in it. Counts only; a group's
 // tally is no census of its block.
 import type { Finding } from './findings.ts';
+import { membersOf } from './members.ts';
 import { openFindings } from './settle.ts';
 import type { Damage, Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
 
@@ -25,7 +26,7 @@ export type GroupView = Readonly<{
 
 /** The view of one group of the stand. */
 export function viewGroup(stand: Stand, findings: readonly Finding[], group: Group): GroupView {
-  const stems = [...stand.stems.values()].filter((stem) => stem.group === group.id);
+  const stems = membersOf(stand, stand.stems, group.id);
   const ids = new Set(stems.map(({ id }) => id));
   const mine = findings.filter(
     (finding) =>
@@ -44,8 +45,8 @@ export function viewGroup(stand: Stand, findings: readonly Finding[], group: Gro
     foundDown: stems.filter(({ status }) => status === 'found-down'),
     examined: stems.filter(({ decay }) => decay !== undefined),
     decayed: stems.filter(({ decay }) => decay !== undefined && decay.body.found !== 'none'),
-    saplings: [...stand.saplings.values()].filter((sapling) => sapling.group === group.id),
-    patches: [...stand.patches.values()].filter((patch) => patch.group === group.id),
+    saplings: membersOf(stand, stand.saplings, group.id),
+    patches: membersOf(stand, stand.patches, group.id),
     hazards: [...stand.hazards.values()].filter(
       (hazard) => hazard.group === group.id || (hazard.stem !== undefined && ids.has(hazard.stem)),
     ),

@@ -146,6 +146,10 @@ export type Stand = {
   findings: Finding[];
   /** Which stems carry a tag (lower case) now. */
   tags: Map<string, Set<string>>;
+  /** Ids of the things in each group; see members.ts. */
+  members: Map<string, Set<string>>;
+  /** Ids of the hazards that nobody has cleared. */
+  openHazards: Set<string>;
 };
 
 export function emptyStand(): Stand {
@@ -164,5 +168,7 @@ export function emptyStand(): Stand {
     reports: [],
     findings: [],
     tags: new Map(),
+    members: new Map(),
+    openHazards: new Set(),
   };
 }

@@ -2,6 +2,7 @@
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
 import { groupLabel, stemLabel } from '../labels.ts';
+import { join } from '../members.ts';
 import type { Felling, Group, Stand, Stem, StemStatus } from '../state.ts';
 import { type Apply, groupOf, located, raise, stemOf, take } from './scene.ts';
 import { giveTag } from './stems.ts';
@@ -119,7 +120,7 @@ function takeNeverMarked(stand: Stand, stem: Stem, body: NeverMarked, happening:
   const missing: Partial<Stem> = {};
   if (stem.species === undefined) take(missing, { species: body.species });
   if (stem.dbh === undefined) take(missing, { dbh: body.dbh });
-  if (stem.group === undefined) take(missing, { group: body.group });
+  if (stem.group === undefined) join(stand, stem, body.group);
   if (stem.position === undefined) take(missing, { position: located(body.position, happening) });
   take<Partial<Stem>>(stem, missing);
 }

@@ -1,6 +1,7 @@
 // Groups, and the opening and closing of their openings.
 import type { Happening } from '../entry.ts';
 import { groupLabel, hazardLabel, saplingLabel, stemLabel } from '../labels.ts';
+import { membersOf } from '../members.ts';
 import type { Group, Hazard, Patch, Sapling, Stand, Stem } from '../state.ts';
 import { type Apply, groupOf, located, raise, take } from './scene.ts';
 
@@ -51,25 +52,26 @@ export type OpenThings = Readonly<{
 }>;
 
 export function openIn(stand: Stand, group: string): OpenThings {
-  const stems = [...stand.stems.values()].filter((stem) => stem.group === group);
-  const ids = new Set(stems.map((stem) => stem.id));
+  const stems = membersOf(stand, stand.stems, group);
+  const unchecked = ({ checks }: Sapling | Patch) => checks.length === 0;
   return {
     standing: stems.filter(
       (stem) => stem.mark === 'cut' && (stem.status === 'standing' || stem.status === 'dead'),
     ),
     hungUp: stems.filter((stem) => stem.status === 'hung-up'),
-    hazards: [...stand.hazards.values()].filter(
-      (hazard) =>
-        hazard.clearedBy === undefined &&
-        (hazard.group === group || (hazard.stem !== undefined && ids.has(hazard.stem))),
-    ),
-    uncheckedSaplings: [...stand.saplings.values()].filter(
-      (sapling) => sapling.group === group && sapling.checks.length === 0,
-    ),
-    uncheckedPatches: [...stand.patches.values()].filter(
-      (patch) => patch.group === group && patch.checks.length === 0,
-    ),
+    hazards: openHazardsIn(stand, group),
+    uncheckedSaplings: membersOf(stand, stand.saplings, group).filter(unchecked),
+    uncheckedPatches: membersOf(stand, stand.patches, group).filter(unchecked),
   };
+}
+
+/** Hazards of the group, and those at its stems. */
+function openHazardsIn(stand: Stand, group: string): Hazard[] {
+  const open = [...stand.openHazards].flatMap((id) => stand.hazards.get(id) ?? []);
+  return open.filter(
+    (hazard) =>
+      hazard.group === group || (hazard.stem !== undefined && stand.stems.get(hazard.stem)?.group === group),
+  );
 }
 
 function raiseStanding(stand: Stand, group: Group, stem: Stem, happening: Happening): void {

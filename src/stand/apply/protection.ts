@@ -1,6 +1,7 @@
 // Saplings and patches, hazards, damage.
 import type { Happening } from '../entry.ts';
 import { saplingLabel, stemLabel, words } from '../labels.ts';
+import { join } from '../members.ts';
 import type { Damage, Hazard, Patch, Sapling, SaplingCheck, Stand } from '../state.ts';
 import { type Apply, hazardOf, located, patchOf, raise, saplingOf, take } from './scene.ts';
 
@@ -12,10 +13,10 @@ export const saplingProtected: Apply<'sapling-protected'> = (stand, body, happen
     species: body.species,
     height: body.height,
     diameter: body.diameter,
-    group: body.group,
     beside: body.beside,
     position: located(body.position, happening),
   });
+  join(stand, sapling, body.group);
 };
 
 export const patchProtected: Apply<'patch-protected'> = (stand, body, happening) => {
@@ -24,12 +25,12 @@ export const patchProtected: Apply<'patch-protected'> = (stand, body, happening)
   take<Partial<Patch>>(patch, {
     label: body.label,
     species: body.species,
-    group: body.group,
     edge: body.edge,
     edgeWhen: body.edge === undefined ? undefined : happening.happenedAt.at,
     area: body.area,
     position: located(body.position, happening),
   });
+  join(stand, patch, body.group);
 };
 
 export const saplingChecked: Apply<'sapling-checked'> = (stand, body, happening) => {
@@ -91,6 +92,7 @@ export const hazardNoted: Apply<'hazard-noted'> = (stand, body, happening) => {
 
 export const hazardCleared: Apply<'hazard-cleared'> = (stand, body, happening) => {
   hazardOf(stand, body.hazard, happening).clearedBy = happening.entry.id;
+  stand.openHazards.delete(body.hazard);
 };
 
 export const damageNoted: Apply<'damage-noted'> = (stand, body, happening) => {

@@ -102,6 +102,7 @@ export function hazardOf(stand: Stand, id: string, happening: Happening): Hazard
   if (hazard === undefined) {
     hazard = { id, entries: [], introduced: false, what: 'other', notedAt: happening.happenedAt };
     stand.hazards.set(id, hazard);
+    stand.openHazards.add(id);
   }
   hazard.entries.push(happening.entry.id);
   return hazard;

@@ -1,6 +1,7 @@
 // Marks, measurements and tags of stems.
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
+import { join } from '../members.ts';
 import type { Stand, Stem } from '../state.ts';
 import { type Apply, located, raise, stemOf, take } from './scene.ts';
 
@@ -12,13 +13,13 @@ export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
   if (body.tag !== undefined) giveTag(stand, stem, body.tag, happening);
   take<Partial<Stem>>(stem, {
     species: body.species,
-    group: body.group,
     block: body.block,
     purpose: body.purpose,
     reason: body.reason,
     markAtEye: body.markAtEye,
     markOnStump: body.markOnStump,
   });
+  join(stand, stem, body.group);
   takeSeen(stem, body, happening);
 };
 
@@ -27,7 +28,8 @@ export const markChanged: Apply<'mark-changed'> = (stand, body, happening) => {
   stem.mark = body.mark;
   stem.markedBy = happening.entry.id;
   if (body.mark === 'cut') delete stem.purpose;
-  take<Partial<Stem>>(stem, { group: body.group, reason: body.reason, purpose: body.purpose });
+  join(stand, stem, body.group);
+  take<Partial<Stem>>(stem, { reason: body.reason, purpose: body.purpose });
 };
 
 export const stemMeasured: Apply<'stem-measured'> = (stand, body, happening) => {

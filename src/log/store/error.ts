@@ -68,6 +68,8 @@ const codes: readonly (readonly [string, LogbookErrorCode])[] = [
   ['SQLITE_CANTOPEN', 'unreadable'],
   ['SQLITE_PERM', 'unreadable'],
   ['SQLITE_AUTH', 'unreadable'],
+  // The file beside could not be lengthened: in practice for want of room.
+  ['SQLITE_IOERR_SHMSIZE', 'full'],
   ['SQLITE_IOERR', 'input-output'],
   ['ENOENT', 'missing'],
   ['ENOTDIR', 'missing'],

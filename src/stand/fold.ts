@@ -6,7 +6,7 @@ import { apply } from './apply/index.ts';
 import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
 import { compareHappenings, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
-import { clockFindings, clockShift, timeFindings } from './record-findings.ts';
+import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
 import { arrange, missingThings, settle } from './settle.ts';
 import { emptyStand, type Stand } from './state.ts';
 
@@ -113,7 +113,7 @@ function upTo(happenings: Happening[], until: number): Happening[] {
 function take(built: Built, happening: Happening): void {
   built.happenings.push(happening);
   apply(built.stand, happening);
-  for (const finding of timeFindings(happening)) built.times.push(finding);
+  addTimeFindings(happening, built.times);
 }
 
 /** Applies fresh entries at the end; false when they reach back and the stand must be built again. */

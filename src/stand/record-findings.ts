@@ -6,13 +6,14 @@ import { words } from './labels.ts';
 /** A minute and a half of grace: entries typed to the minute may be ahead of the clock by as much. */
 const graceMilliseconds = 90_000;
 
-/** Findings that one happening gives rise to by its times. */
-export function timeFindings(happening: Happening): Finding[] {
+/** Adds the findings that one happening gives rise to by its times. */
+export function addTimeFindings(happening: Happening, findings: Finding[]): void {
   const { entry, happenedAt } = happening;
-  const found: Finding[] = [];
+  // Recorded as it happened, as most entries are.
+  if (happenedAt.at === entry.recordedAt) return;
   const base = { entries: [entry.id], about: {}, at: happenedAt.at };
   if (isLate(happenedAt, entry.recordedAt)) {
-    found.push({
+    findings.push({
       ...base,
       code: 'late-entry',
       sentence: `"${words(entry.type)}" of ${happenedAt.at.slice(0, 10)} was recorded on ${entry.recordedAt.slice(0, 10)}.`,
@@ -20,14 +21,13 @@ export function timeFindings(happening: Happening): Finding[] {
     });
   }
   if (Date.parse(happenedAt.at) > Date.parse(entry.recordedAt) + graceMilliseconds) {
-    found.push({
+    findings.push({
       ...base,
       code: 'date-in-future',
       sentence: `"${words(entry.type)}" is dated ${happenedAt.at}, after it was recorded (${entry.recordedAt}).`,
       remedy: "Check the day and the device's clock; amend the time, or note the clock's offset.",
     });
   }
-  return found;
 }
 
 /** Devices whose entries go back in time: a later sequence number with an earlier time of recording. */

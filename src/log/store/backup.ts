@@ -7,7 +7,7 @@ import { openFile } from './database.ts';
 import { forgetDevice, recallDevice } from './device.ts';
 import { asLogbookError, LogbookError } from './error.ts';
 import { openLogbook } from './logbook.ts';
-import { besideOf, putInPlace } from './new-file.ts';
+import { besideOf, mustBePlaceable, putInPlace } from './new-file.ts';
 import type { BackupMade, Log } from './port.ts';
 import { verifyLogbook } from './verify.ts';
 
@@ -55,6 +55,7 @@ export async function restoreLogbook(backup: string, target: string, home?: stri
 
 /** Copies one state of a logbook under a new name; nothing has that name before the copy is verified. */
 async function copyVerified(source: string, target: string): Promise<TreeHead> {
+  mustBePlaceable(target);
   const beside = besideOf(target);
   try {
     writeCopy(source, beside);
@@ -78,6 +79,8 @@ async function copyVerified(source: string, target: string): Promise<TreeHead> {
 function writeCopy(source: string, target: string): void {
   const file = openFile(source, true);
   try {
+    // SQLite counts it as writing, though it writes into the copy only.
+    file.database.pragma('query_only = OFF');
     file.database.prepare('VACUUM INTO ?').run(target);
   } finally {
     file.close();

@@ -28,7 +28,7 @@ export function openFile(path: string, readOnly: boolean): OpenFile {
   let database: Database | undefined;
   try {
     database = new Sqlite(path, { fileMustExist: true, timeout: patience });
-    const found = checkedFormat(database, path);
+    const found = formatOf(database, path);
     if (found > format) {
       database.close();
       return openForReading(path);
@@ -68,7 +68,7 @@ function isWritable(path: string): boolean {
  */
 function openForReading(path: string): OpenFile {
   try {
-    return readerOf(path, path, () => undefined);
+    return readerOf(path, path, existsSync(`${path}-wal`) || !isWritable(path), () => undefined);
   } catch (error) {
     if (error instanceof LogbookError && error.code !== 'unreadable' && error.code !== 'read-only')
       throw error;
@@ -83,31 +83,39 @@ function openCopy(path: string): OpenFile {
     const copy = join(folder, 'copy');
     copyFileSync(path, copy, constants.COPYFILE_FICLONE);
     if (existsSync(`${path}-wal`)) copyFileSync(`${path}-wal`, `${copy}-wal`);
-    return readerOf(path, copy, remove);
+    return readerOf(path, copy, false, remove);
   } catch (error) {
     remove();
     throw asLogbookError(error, path);
   }
 }
 
-function readerOf(path: string, place: string, afterwards: () => void): OpenFile {
+/**
+ * @param untouched - the file must stay as it is even though a write-ahead log lies beside it. Otherwise SQLite may
+ *   tidy up what it puts beside the file for reading.
+ */
+function readerOf(path: string, place: string, untouched: boolean, afterwards: () => void): OpenFile {
   let database: Database | undefined;
   try {
-    database = new Sqlite(place, { fileMustExist: true, readonly: true, timeout: patience });
+    database = new Sqlite(place, { fileMustExist: true, readonly: untouched, timeout: patience });
+    database.pragma('query_only = ON');
     const opened = database;
     const close = (): void => {
       opened.close();
       afterwards();
     };
-    return { path, database, format: checkedFormat(database, path), readOnly: true, close };
+    return { path, database, format: formatOf(database, path), readOnly: true, close };
   } catch (error) {
     database?.close();
     throw asLogbookError(error, path);
   }
 }
 
-/** The format of the file, after a look at whether it is a logbook at all. */
-function checkedFormat(database: Database, path: string): number {
+/**
+ * The format of the file, after a look at whether it is a logbook at all. SQLite looks: another handle on the file
+ * would take the locks of this process with it when it is closed (https://www.sqlite.org/howtocorrupt.html, 2.2).
+ */
+function formatOf(database: Database, path: string): number {
   if (database.pragma('application_id', { simple: true }) !== applicationId)
     throw logbookError('not-a-logbook', path);
   const found = Number(database.pragma('user_version', { simple: true }));

@@ -13,8 +13,7 @@ import { applicationId, format, schema } from './schema.ts';
  * @throws LogbookError 'exists' when there is a file of that name; 'missing' when its folder is not there
  */
 export function createFile(path: string): void {
-  mustBeFree(path);
-  mustBeFolder(dirname(path));
+  mustBePlaceable(path);
   const beside = besideOf(path);
   try {
     const database = new Sqlite(beside);
@@ -34,6 +33,15 @@ export function createFile(path: string): void {
   } finally {
     rmSync(beside, { force: true });
   }
+}
+
+/**
+ * Looks, before any work is done, whether a file can get this name.
+ * @throws LogbookError 'exists' when there is a file of that name; 'missing' when its folder is not there
+ */
+export function mustBePlaceable(path: string): void {
+  mustBeFree(path);
+  mustBeFolder(dirname(path));
 }
 
 /** A name for a file that is not finished, in the folder where it will stand. */

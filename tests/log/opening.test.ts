@@ -1,7 +1,8 @@
 // Opening: what is no logbook is refused and stays as it was, what a newer program wrote is read, and no path makes
 // a file by being mistyped.
-import { execFileSync } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdirSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
@@ -81,11 +82,13 @@ describe('what is no logbook is refused with a sentence and stays as it is, byte
     await expect(openLogbook(path)).rejects.toMatchObject({ code: 'not-a-logbook' });
   });
 
-  it('a pipe, which nobody waits for', async () => {
+  it('a socket', async () => {
     const path = emptyPlace();
-    execFileSync('mkfifo', [path]);
+    const server = createServer().listen(path);
+    await once(server, 'listening');
     await expect(openLogbook(path)).rejects.toMatchObject({ code: 'not-a-logbook' });
     await expect(verifyLogbook(path)).rejects.toMatchObject({ code: 'not-a-logbook' });
+    server.close();
   });
 });
 

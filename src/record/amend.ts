@@ -63,9 +63,23 @@ export function completeAmendment(
   };
 }
 
-/** The version in force of an entry that is named by its own id or by that of a version. */
+/** The version in force of an entry that is named by its own id or by that of any version that is not struck. */
 export function versionInForce(folded: Folded, id: string): Happening | undefined {
-  return folded.happenings.find(({ entry, version }) => entry.id === id || version === id);
+  if (folded.standings.get(id) === 'struck') return undefined;
+  const first = firstVersion(folded, id);
+  return folded.happenings.find(({ entry }) => entry.id === first);
+}
+
+/** Goes back through amendments to the entry itself. */
+function firstVersion({ entries }: Folded, id: string): string {
+  const seen = new Set<string>();
+  for (let current = id; ; ) {
+    const entry = entries.get(current);
+    const target = entry?.type === 'entry-amended' ? entry.body.replaces : undefined;
+    if (typeof target !== 'string' || seen.has(target)) return current;
+    seen.add(target);
+    current = target;
+  }
 }
 
 function missing(field: 'replaces' | 'reason'): TypingProblem {

@@ -81,7 +81,7 @@ function hazardCandidates(stand: Stand, id: string): Candidate[] {
   const hazard = stand.hazards.get(id);
   if (hazard === undefined) return [];
   const named = { id, label: hazardLabel(stand, hazard) };
-  return hazard.stem === undefined
-    ? [named]
-    : [named, { id, label: stemLabel(stand.stems.get(hazard.stem)) }];
+  const stem = hazard.stem === undefined ? undefined : stand.stems.get(hazard.stem);
+  const labels = stem === undefined ? [] : [stemLabel(stem), ...(stem.tag === undefined ? [] : [stem.tag])];
+  return [named, ...[...new Set(labels)].map((label) => ({ id, label }))];
 }

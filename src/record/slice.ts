@@ -1,4 +1,5 @@
 // A slice of the logbook: the entries that matter for one decision, folded by the same fold as everything.
+import type { JsonObject } from '../events/index.ts';
 import { readEnvelope } from '../log/entry/index.ts';
 import type { Log, Stored } from '../log/store/index.ts';
 import { type Folded, fold, type LogEntry } from '../stand/index.ts';
@@ -13,7 +14,7 @@ export type Wanted = Readonly<{
 }>;
 
 /** Members of a body that say which things an entry is about. */
-const subjects = ['stem', 'sapling', 'patch', 'hazard', 'group'] as const;
+const subjects = ['stem', 'sapling', 'patch', 'hazard'] as const;
 
 /**
  * Loads the frame of the logbook, everything that carries the wanted labels or ids, all that was ever
@@ -24,20 +25,43 @@ export async function loadSlice(desk: Desk, wanted: Wanted): Promise<Folded> {
   const labels = wanted.labels ?? [];
   await slice.load([frameKey, ...(wanted.ids ?? []).map(idKey)]);
   const things = await slice.load(labels.map(labelKey));
-  await slice.load(subjectIds([...things, ...slice.named(wanted.ids ?? [])]).map(idKey));
+  const corrected = await targetsOf(slice, slice.named(wanted.ids ?? []));
+  await loadSubjects(slice, [...things, ...corrected]);
   return slice.fold();
+}
+
+/**
+ * Loads all about the things that these entries are about, then all about those that come in with them: a hazard
+ * on a stem, and who cleared it. Groups lead no further, their own entries are in the frame.
+ */
+async function loadSubjects(slice: Slice, entries: readonly LogEntry[]): Promise<void> {
+  const asked = new Set<string>();
+  for (let next = entries; next.length > 0; ) {
+    const ids = subjectIds(next).filter((id) => !asked.has(id));
+    for (const id of ids) asked.add(id);
+    next = await slice.load(ids.map(idKey));
+  }
+}
+
+/** The entries, and for corrections among them what they correct, back to the entry itself. */
+async function targetsOf(slice: Slice, entries: readonly LogEntry[]): Promise<LogEntry[]> {
+  const found = new Map(entries.map((entry) => [entry.id, entry]));
+  for (let next = entries; next.length > 0; ) {
+    const ids = next.flatMap(({ body }) =>
+      [body.replaces, body.strikes].filter((id) => typeof id === 'string' && !found.has(id)),
+    ) as string[];
+    await slice.load(ids.map(idKey));
+    next = slice.named(ids);
+    for (const entry of next) found.set(entry.id, entry);
+  }
+  return [...found.values()];
 }
 
 /** The slice of a group with everything in it: its stems, saplings, patches, hazards. */
 export async function loadGroup(desk: Desk, group: string): Promise<Folded> {
   const slice = newSlice(desk);
   await slice.load([frameKey]);
-  const members = await slice.load([idKey(group)]);
-  await slice.load(
-    subjectIds(members)
-      .filter((id) => id !== group)
-      .map(idKey),
-  );
+  await loadSubjects(slice, await slice.load([idKey(group)]));
   return slice.fold();
 }
 
@@ -52,6 +76,8 @@ export async function loadAll(log: Pick<Log, 'read'>, size?: number): Promise<Lo
 export function toEntry(stored: Stored): LogEntry {
   return { ...readEnvelope(stored.bytes), position: stored.position, receivedAt: stored.receivedAt };
 }
+
+type Slice = ReturnType<typeof newSlice>;
 
 function newSlice(desk: Desk) {
   const entries = new Map<string, LogEntry>();
@@ -74,8 +100,11 @@ function subjectIds(entries: readonly LogEntry[]): string[] {
   const ids = new Set<string>();
   for (const { body } of entries) {
     for (const name of subjects) {
-      const id = body[name];
-      if (typeof id === 'string') ids.add(id);
+      // The new version in an amendment is about something too.
+      for (const of of [body, body.body]) {
+        const id = typeof of === 'object' && of !== null ? (of as JsonObject)[name] : undefined;
+        if (typeof id === 'string') ids.add(id);
+      }
     }
   }
   return [...ids];

@@ -1,0 +1,62 @@
+// Names, contacts and photos: kept beside the log, and gone from the file when they are erased.
+import { createHash } from 'node:crypto';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { openLogbook, verifyLogbook } from '../../src/log/store/index.ts';
+import { knownNames, readStand } from '../../src/record/index.ts';
+import { fileBytes, lastEntry, problemsOf, woods } from './woods.ts';
+
+it('a name stands in no entry, only its hash does', async () => {
+  const here = await woods();
+  await here.record('person-named', { name: 'Barnaby Quill', part: 'feller', contact: '828-555-0142' });
+  const entry = await lastEntry(here.log);
+  expect(JSON.stringify(entry)).not.toMatch(/Barnaby|555-0142/);
+  expect(entry.sealed).toEqual([entry.body.name, entry.body.contact]);
+  // What is sealed is SHA-256(salt ‖ bytes), recomputed here with Node's own.
+  const row = await here.log.sealed(entry.body.name as string);
+  const hash = createHash('sha256')
+    .update(row?.salt ?? '')
+    .update('Barnaby Quill')
+    .digest('hex');
+  expect(entry.body.name).toBe(hash);
+});
+
+it('erased names are in no byte of the files, other names stay, and verify says so', async () => {
+  const here = await woods();
+  await here.record('person-named', { name: 'Barnaby Quill', part: 'feller', contact: '828-555-0142' });
+  await here.record('person-named', { name: 'Ottilie Marsh', part: 'helper' });
+  expect(fileBytes(here.folder)).toContain('Barnaby Quill');
+  await here.record('personal-data-erased', { person: 'Barnaby Quill', reason: 'asked for by the person' });
+  expect((await lastEntry(here.log)).erases).toHaveLength(2);
+  const { path } = here.log.facts();
+  await here.log.close();
+  const bytes = fileBytes(here.folder);
+  expect(bytes).not.toContain('Barnaby');
+  expect(bytes).not.toContain('555-0142');
+  expect(bytes).toContain('Ottilie Marsh');
+  expect(await verifyLogbook(path)).toMatchObject({ ok: true, notes: { erased: 2 } });
+  const log = await openLogbook(path, { readOnly: true });
+  const names = await knownNames(log, (await readStand(log)).stand);
+  expect([...names.values()].sort()).toEqual(['Ann Weaver', 'Ottilie Marsh']);
+  await log.close();
+});
+
+it('a photo is taken from its file, with the type of its ending, and can be erased', async () => {
+  const here = await woods();
+  const file = join(here.folder, 'stump.png');
+  writeFileSync(file, 'light on a stump, invented');
+  await here.record('photo-taken', { photo: file, of: 'stump', stem: 'A12' });
+  const { body } = await lastEntry(here.log);
+  expect(body.mediaType).toBe('image/png');
+  const row = await here.log.sealed(body.photo as string);
+  expect(Buffer.from(row?.bytes ?? []).toString()).toBe('light on a stump, invented');
+  await here.record('personal-data-erased', { photo: body.photo as string, reason: 'shows a face' });
+  expect(await here.log.sealed(body.photo as string)).toBeUndefined();
+});
+
+it('a photo whose file is not there is refused by name', async () => {
+  const here = await woods();
+  const [problem] = problemsOf(await here.tryIt('photo-taken', { photo: 'nowhere.jpg' }));
+  expect(problem).toMatchObject({ field: 'photo', value: 'nowhere.jpg' });
+});

@@ -44,7 +44,7 @@ export function damaged(path: string, what: string, cause?: unknown): LogbookErr
   return new LogbookError(
     'unreadable',
     path,
-    `${what}. Nothing was recorded. Run "gapledger verify" to see what was changed, and restore a backup if it is damaged.`,
+    `${what}. Nothing more is recorded in it. Run "gapledger verify" to see what was changed; if it is damaged, restore a backup.`,
     cause,
   );
 }

@@ -17,6 +17,7 @@ import {
   ask,
   type CommonOptions,
   canAsk,
+  Failure,
   type MomentOptions,
   paint,
   readMoment,
@@ -55,9 +56,20 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
     say('');
     for (const [index, step] of steps.entries()) {
       print(step, index + 1, steps.length);
-      if (flags.step && canAsk() && index + 1 < steps.length) await ask('Enter for the next');
+      if (flags.step && canAsk() && index + 1 < steps.length && !(await goOn())) return;
     }
   });
+}
+
+/** Enter goes on; Ctrl-C is enough of it, and no failure. */
+async function goOn(): Promise<boolean> {
+  try {
+    await ask('Enter for the next');
+    return true;
+  } catch (error) {
+    if (error instanceof Failure) return false;
+    throw error;
+  }
 }
 
 /** Everything that concerns a group, in order of happening. */

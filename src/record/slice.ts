@@ -101,8 +101,9 @@ function subjectIds(entries: readonly LogEntry[]): string[] {
   for (const { body } of entries) {
     for (const name of subjects) {
       // The new version in an amendment is about something too.
-      for (const of of [body, body.body]) {
-        const id = typeof of === 'object' && of !== null ? (of as JsonObject)[name] : undefined;
+      for (const version of [body, body.body]) {
+        const id =
+          typeof version === 'object' && version !== null ? (version as JsonObject)[name] : undefined;
         if (typeof id === 'string') ids.add(id);
       }
     }

@@ -32,10 +32,10 @@ export type Woods = Readonly<{
 }>;
 
 /** 20 March 2026, ten in the morning where the woods are. */
-export const now = '2026-03-20T10:00:00-04:00';
+const now = '2026-03-20T10:00:00-04:00';
 
 /** A square of half a mile in the foothills of North Carolina. */
-export const boundary = '35.7100,-81.6900; 35.7100,-81.6810; 35.7170,-81.6810; 35.7170,-81.6900';
+const boundary = '35.7100,-81.6900; 35.7100,-81.6810; 35.7170,-81.6810; 35.7170,-81.6900';
 
 /** A logbook with a keeper and nothing else; `units` of bare numbers as asked. */
 export async function emptyWoods(units: 'us' | 'metric' = 'us'): Promise<Woods> {

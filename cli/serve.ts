@@ -32,7 +32,7 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
     ...(onlyReading ? {} : { remembered: () => rememberHead(desk) }),
     logger: ({ method, path: asked, error }) => {
       if (error !== undefined)
-        tell(`${method} ${asked}: ${error instanceof Error ? error.message : String(error)}`);
+        tell(`${method} ${asked}: ${error instanceof Error ? error.message : 'an unknown error'}`);
     },
   });
   const served = await start(app, port, flags.orNext === true);

@@ -17,7 +17,11 @@ const packages = [
   // Only needed where npm finds no ready-made SQLite binding for this machine.
   { name: 'g++', program: 'g++', use: 'compiles the SQLite binding' },
   { name: 'make', program: 'make', use: 'compiles the SQLite binding' },
-  { name: 'python3', program: 'python3', use: 'reads time zones as a second opinion; compiles the SQLite binding' },
+  {
+    name: 'python3',
+    program: 'python3',
+    use: 'reads time zones as a second opinion; compiles the SQLite binding',
+  },
 ];
 
 /**

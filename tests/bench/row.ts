@@ -16,7 +16,7 @@ export type BenchRow = Readonly<{
   met: boolean;
 }>;
 
-export function median(numbers: readonly number[]): number {
+function median(numbers: readonly number[]): number {
   const sorted = numbers.toSorted((a, b) => a - b);
   const middle = (sorted.length - 1) / 2;
   return ((sorted[Math.floor(middle)] ?? Number.NaN) + (sorted[Math.ceil(middle)] ?? Number.NaN)) / 2;

@@ -1,6 +1,6 @@
 // One sentence per entry, for the log, the replay and the report.
 import { type Body, type Event, type EventType, type QuantityEntered, speciesName } from '../events/index.ts';
-import { groupLabel, hazardLabel, saplingLabel, stemLabel, words } from './labels.ts';
+import { groupLabel, hazardLabel, saplingLabel, stemLabel, withUnit, words } from './labels.ts';
 import type { Stand } from './state.ts';
 
 /** Names of people by the hash that their entry holds; erased ones are missing. */
@@ -145,9 +145,4 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
 
 function written(what: string, quantity: QuantityEntered | undefined): string | undefined {
   return quantity === undefined ? undefined : `${what} ${withUnit(quantity)}`;
-}
-
-/** A quantity as it was written; a bare number with the unit that it took. */
-export function withUnit(quantity: QuantityEntered): string {
-  return /^[-+\d.\s]+$/.test(quantity.text) ? `${quantity.text} ${quantity.unit}` : quantity.text;
 }

@@ -55,3 +55,11 @@ function offsetOf(time: string): number {
   const minutes = Number(time.slice(-5, -3)) * 60 + Number(time.slice(-2));
   return (sign === '-' ? -minutes : minutes) * 60_000;
 }
+
+/**
+ * A time as it was written, as finely as it is known: `2026-03-14` for a day, otherwise
+ * `2026-03-14 09:30`. The offset it was written in is kept, not told.
+ */
+export function timeText({ at, precision }: Envelope['happenedAt']): string {
+  return precision === 'day' ? at.slice(0, 10) : at.slice(0, 16).replace('T', ' ');
+}

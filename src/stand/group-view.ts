@@ -1,5 +1,6 @@
 // One group, looked at by itself: what was marked, felled, left and found in it. Counts only; a group's
 // tally is no census of its block.
+import { isHazardIn } from './dangers.ts';
 import type { Finding } from './findings.ts';
 import { membersOf } from './members.ts';
 import { openFindings } from './settle.ts';
@@ -47,9 +48,7 @@ export function viewGroup(stand: Stand, findings: readonly Finding[], group: Gro
     decayed: stems.filter(({ decay }) => decay !== undefined && decay.body.found !== 'none'),
     saplings: membersOf(stand, stand.saplings, group.id),
     patches: membersOf(stand, stand.patches, group.id),
-    hazards: [...stand.hazards.values()].filter(
-      (hazard) => hazard.group === group.id || (hazard.stem !== undefined && ids.has(hazard.stem)),
-    ),
+    hazards: [...stand.hazards.values()].filter((hazard) => isHazardIn(stand, hazard, group.id)),
     damages: [...stand.damages.values()].filter(
       ({ body }) =>
         body.group === group.id ||

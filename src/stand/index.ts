@@ -2,13 +2,15 @@
 // moment and as known at any size of the log. Pure and total; only apply/ writes to the state.
 export { type OpenThings, openIn } from './apply/index.ts';
 export { isCorrection, type Standing } from './corrections.ts';
-export { describe, type Names, withUnit } from './describe.ts';
-export { type Happening, instantOf, isLate, type LogEntry } from './entry.ts';
+export { type Dangers, dangersIn, hazardWords, isHazardIn } from './dangers.ts';
+export { describe, type Names } from './describe.ts';
+export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
 export { type StandJsonOptions, standJson } from './json.ts';
-export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, words } from './labels.ts';
+export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, withUnit, words } from './labels.ts';
+export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
 export type {
   Block,
@@ -28,4 +30,5 @@ export type {
   Stem,
   StemStatus,
 } from './state.ts';
+export { type EntryVersion, targetOf, versionsOf } from './versions.ts';
 export { type Locator, locate } from './where.ts';

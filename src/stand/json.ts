@@ -1,6 +1,7 @@
 // The stand as plain JSON, for programs: the same over HTTP and from the command line. Every member is always
 // there; what is not known is null. Quantities, azimuths and positions stand as they were entered.
 import type { TreeHead } from '../log/entry/index.ts';
+import { dangersIn } from './dangers.ts';
 import type { Names } from './describe.ts';
 import type { Folded } from './fold.ts';
 import { type GroupView, viewGroup } from './group-view.ts';
@@ -65,7 +66,7 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
       place: placeJson(told.locator.stake(id)),
       entries: told.numbers(entries),
     })),
-    groups: groups.map((one) => groupJson(view ?? viewGroup(stand, folded.findings, one), told)),
+    groups: groups.map((one) => groupJson(stand, view ?? viewGroup(stand, folded.findings, one), told)),
     stems: [...things.stems].map((stem) => stemJson(stem, told)),
     saplings: [...things.saplings].map((sapling) => saplingJson(sapling, told)),
     patches: [...things.patches].map((patch) => patchJson(patch, told)),
@@ -108,7 +109,7 @@ function personJson({ id, name, part, erased, entries }: Person, names: Names, t
   };
 }
 
-function groupJson(view: GroupView, told: Told) {
+function groupJson(stand: Stand, view: GroupView, told: Told) {
   const { group } = view;
   return {
     id: group.id,
@@ -133,7 +134,7 @@ function groupJson(view: GroupView, told: Told) {
       stumpsDecayed: view.decayed.length,
       saplings: view.saplings.length,
       patches: view.patches.length,
-      openHazards: view.hazards.filter(({ clearedBy }) => clearedBy === undefined).length,
+      openHazards: dangersIn(stand, group.id).hazards.length,
       damages: view.damages.length,
       openFindings: view.openFindings.length,
     },

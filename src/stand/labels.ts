@@ -1,5 +1,5 @@
 // What things are called in sentences: their tag or label, or something that still tells them apart.
-import { speciesName } from '../events/index.ts';
+import { type QuantityEntered, speciesName } from '../events/index.ts';
 import type { Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
 
 export function stemLabel(stem: Stem | undefined): string {
@@ -30,4 +30,9 @@ export function shortId(id: string): string {
 
 export function words(code: string): string {
   return code.replaceAll('-', ' ');
+}
+
+/** A quantity as it was written; a bare number with the unit that it took. */
+export function withUnit(quantity: QuantityEntered): string {
+  return /^[-+\d.\s]+$/.test(quantity.text) ? `${quantity.text} ${quantity.unit}` : quantity.text;
 }

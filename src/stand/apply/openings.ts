@@ -1,4 +1,5 @@
 // Groups, and the opening and closing of their openings.
+import { dangersIn } from '../dangers.ts';
 import type { Happening } from '../entry.ts';
 import { groupLabel, hazardLabel, saplingLabel, stemLabel } from '../labels.ts';
 import { membersOf } from '../members.ts';
@@ -58,20 +59,10 @@ export function openIn(stand: Stand, group: string): OpenThings {
     standing: stems.filter(
       (stem) => stem.mark === 'cut' && (stem.status === 'standing' || stem.status === 'dead'),
     ),
-    hungUp: stems.filter((stem) => stem.status === 'hung-up'),
-    hazards: openHazardsIn(stand, group),
+    ...dangersIn(stand, group),
     uncheckedSaplings: membersOf(stand, stand.saplings, group).filter(unchecked),
     uncheckedPatches: membersOf(stand, stand.patches, group).filter(unchecked),
   };
-}
-
-/** Hazards of the group, and those at its stems. */
-function openHazardsIn(stand: Stand, group: string): Hazard[] {
-  const open = [...stand.openHazards].flatMap((id) => stand.hazards.get(id) ?? []);
-  return open.filter(
-    (hazard) =>
-      hazard.group === group || (hazard.stem !== undefined && stand.stems.get(hazard.stem)?.group === group),
-  );
 }
 
 function raiseStanding(stand: Stand, group: Group, stem: Stem, happening: Happening): void {

@@ -4,7 +4,7 @@ import { nearest } from '../src/events/index.ts';
 import { fileName, geoJsonText, layerNamed, layers, toGeoJson, viewOf } from '../src/layers/index.ts';
 import { headText } from '../src/log/entry/index.ts';
 import { crs, whyNotCrs } from '../src/place/index.ts';
-import { readStand } from '../src/record/index.ts';
+import { headAt, readStand } from '../src/record/index.ts';
 import {
   type CommonOptions,
   exitCodes,
@@ -25,8 +25,7 @@ export async function work(names: string[], flags: Flags): Promise<void> {
     const moment = await readMoment(log, flags);
     const folded = await readStand(log, moment);
     const code = readCode(flags.crs, folded.stand.logbook?.body.crs);
-    const size = moment.size ?? (await log.head()).size;
-    const head = headText({ size, root: await log.rootAt(size) });
+    const head = headText(await headAt(log, moment));
     const view = viewOf(folded);
     const written = chosen.map((layer) => {
       const { collection, leftOut } = toGeoJson(layer, view, {

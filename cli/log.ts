@@ -13,7 +13,7 @@ type Flags = CommonOptions & { last?: string; kind?: string; entry?: string };
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
     const folded = await readStand(log);
-    const names = await knownNames(log, folded.stand);
+    const names = await knownNames(log, folded);
     const line = (entry: LogEntry) => ({
       number: entry.position ?? 0,
       happened: entry.happenedAt,

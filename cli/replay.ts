@@ -43,7 +43,7 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
     const moment = await readMoment(log, flags);
     const folded = await readStand(log, moment);
     const group = findGroup(folded.stand, name);
-    const names = await knownNames(log, folded.stand);
+    const names = await knownNames(log, folded);
     const mine = new Set(happeningsOf(folded, group.id));
     const steps: Step[] = [];
     for (const { happening, stand } of playBack(folded.happenings)) {

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { kinds, momentIn, type TypingProblem } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
-import { append, knownNames, type Moment, readStand, whoDidIt } from '../src/record/index.ts';
+import { append, headAt, knownNames, type Moment, readStand, whoDidIt } from '../src/record/index.ts';
 import { type HarvestReport, harvestReport, renderHtml } from '../src/reports/index.ts';
 import type { Folded } from '../src/stand/index.ts';
 import { findGroup } from './group.ts';
@@ -43,7 +43,7 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
   await withDesk(flags, async (desk) => {
     const { folded, model } = await make(desk.log);
     const zone = folded.stand.logbook?.body.zone ?? 'UTC';
-    const by = whoDidIt(desk, flags.by, folded.stand, await knownNames(desk.log, folded.stand));
+    const by = whoDidIt(desk, flags.by, folded.stand, await knownNames(desk.log, folded));
     if (!by.ok) throw new Failure(exitCodes.badInput, sayBy(by.problem));
     const { size, root } = model.evidence;
     const body = {
@@ -76,13 +76,12 @@ async function modelOf(
   flags: Flags,
   program: string,
 ): Promise<HarvestReport> {
-  const size = moment.size ?? (await log.head()).size;
   const positions = new Map([...folded.entries.values()].map(({ id, position }) => [id, position ?? -1]));
   return harvestReport(folded, {
-    head: { size, root: await log.rootAt(size) },
+    head: await headAt(log, moment),
     madeAt: momentIn(folded.stand.logbook?.body.zone ?? 'UTC', Date.now()),
     program,
-    names: await knownNames(log, folded.stand),
+    names: await knownNames(log, folded),
     positions,
     ...(flags.at === undefined ? {} : { at: flags.at }),
     ...(flags.knownAt === undefined ? {} : { knownAt: flags.knownAt }),

@@ -1,6 +1,6 @@
 // gapledger stand: the stand as it is or was. What can hurt somebody comes first.
 import { speciesName } from '../src/events/index.ts';
-import { knownNames, readStand } from '../src/record/index.ts';
+import { headAt, knownNames, readStand } from '../src/record/index.ts';
 import {
   type Folded,
   type GroupView,
@@ -34,12 +34,10 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
     const folded = await readStand(log, moment);
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group);
     if (flags.json) {
-      const size = moment.size ?? (await log.head()).size;
-      const head = { size, root: await log.rootAt(size) };
       return sayJson(
         standJson(folded, {
-          head,
-          names: await knownNames(log, folded.stand),
+          head: await headAt(log, moment),
+          names: await knownNames(log, folded),
           ...(group ? { group: group.id } : {}),
         }),
       );

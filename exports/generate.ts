@@ -24,7 +24,7 @@ try {
   const head = await log.head();
   const entries = await loadAll(log);
   const folded = fold(entries);
-  const names = await knownNames(log, folded.stand);
+  const names = await knownNames(log, folded);
 
   const lines: string[] = [];
   for await (const page of log.read())

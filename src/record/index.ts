@@ -4,7 +4,7 @@ export { append, type Decided } from './compose.ts';
 export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
 export { findThing } from './find.ts';
-export { type MomentReading, type MomentTyped, readMoment } from './moment.ts';
+export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames } from './names.ts';
 export { type Opened, type Opening, openBook } from './open.ts';
 export type { Question } from './questions.ts';

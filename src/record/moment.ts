@@ -1,6 +1,7 @@
 // Which moment somebody asks for, and with which knowledge: read against the logbook, the same way for the
 // command line and the server.
 import { readTime } from '../events/index.ts';
+import type { TreeHead } from '../log/entry/index.ts';
 import type { Log } from '../log/store/index.ts';
 import { instantOf } from '../stand/index.ts';
 import type { Moment } from './slice.ts';
@@ -11,6 +12,11 @@ export type MomentTyped = Readonly<{ at?: string | undefined; knownAt?: string |
 export type MomentReading =
   | { ok: true; moment: Moment }
   | { ok: false; field: 'at' | 'known-at'; value: string; remedy: string };
+
+/** The head of the log with the knowledge of a moment: at its size, or as it is. */
+export async function headAt(log: Pick<Log, 'head' | 'rootAt'>, { size }: Moment = {}): Promise<TreeHead> {
+  return size === undefined ? log.head() : { size, root: await log.rootAt(size) };
+}
 
 type Read = { ok: true; value: number } | { ok: false; remedy: string };
 

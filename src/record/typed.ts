@@ -67,7 +67,7 @@ async function look(
   const logbook = folded.stand.logbook?.body;
   if (logbook === undefined)
     return problem('logbook', '', 'this logbook has no first entry; start one with "gapledger init"');
-  const names = await knownNames(desk.log, folded.stand);
+  const names = await knownNames(desk.log, folded);
   const rows: SealedRow[] = [];
   const typing: Typing = {
     units: logbook.units,

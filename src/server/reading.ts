@@ -2,7 +2,7 @@
 // process. Other moments are folded from the same entries.
 import type { TreeHead } from '../log/entry/index.ts';
 import type { Log } from '../log/store/index.ts';
-import { knownNames, type Moment, toEntry } from '../record/index.ts';
+import { headAt, knownNames, type Moment, toEntry } from '../record/index.ts';
 import { type Folded, type Folding, fold, type LogEntry, type Names, startFolding } from '../stand/index.ts';
 import { turns } from './turns.ts';
 
@@ -45,13 +45,13 @@ export function readAlong(log: Log): Reading {
   };
   const now = async (): Promise<Look> => {
     const folded = kept.folding.folded();
-    kept.names ??= await knownNames(log, folded.stand);
+    kept.names ??= await knownNames(log, folded);
     return { folded, names: kept.names, head: kept.head };
   };
   const then = async ({ until, size = kept.head.size }: Moment): Promise<Look> => {
     const folded = fold(kept.entries.slice(0, size), until === undefined ? {} : { until });
-    const head = size === kept.head.size ? kept.head : { size, root: await log.rootAt(size) };
-    return { folded, names: await knownNames(log, folded.stand), head };
+    const head = size === kept.head.size ? kept.head : await headAt(log, { size });
+    return { folded, names: await knownNames(log, folded), head };
   };
   return {
     look: (moment, use) =>

@@ -37,9 +37,58 @@ it('erased names are in no byte of the files, other names stay, and verify says 
   expect(bytes).toContain('Ottilie Marsh');
   expect(await verifyLogbook(path)).toMatchObject({ ok: true, notes: { erased: 2 } });
   const log = await openLogbook(path, { readOnly: true });
-  const names = await knownNames(log, (await readStand(log)).stand);
+  const names = await knownNames(log, await readStand(log));
   expect([...names.values()].sort()).toEqual(['Ann Weaver', 'Ottilie Marsh']);
   await log.close();
+});
+
+it('no version of a name is left in the files: replaced, struck and rival ones go too', async () => {
+  const here = await woods();
+  await here.record('person-named', { name: 'Barnaby Qwill', part: 'feller', contact: '828-555-0142' });
+  const named = String((await here.size()) - 1);
+  const person = (await lastEntry(here.log)).body.person as string;
+  const amend = (name: string) =>
+    here.record('entry-amended', { replaces: named, name, reason: 'misspelt' });
+  await amend('Barnaby Quilt');
+  const wrong = await amend('Barnaby Quirk');
+  await here.record('entry-struck', { strikes: wrong, reason: 'wrong as well' });
+  await amend('Barnaby Quill');
+  await here.record('entry-struck', { strikes: named, reason: 'never worked here' });
+  expect(fileBytes(here.folder).match(/Barnaby Qu?w?i\w+/g)).toEqual(
+    expect.arrayContaining(['Barnaby Qwill', 'Barnaby Quilt', 'Barnaby Quirk', 'Barnaby Quill']),
+  );
+  await here.record('personal-data-erased', { person, reason: 'asked for by the person' });
+  expect((await lastEntry(here.log)).erases).toHaveLength(5);
+  const { path } = here.log.facts();
+  await here.log.close();
+  expect(fileBytes(here.folder)).not.toMatch(/Barnaby|555-0142/);
+  expect(await verifyLogbook(path)).toMatchObject({ ok: true, notes: { erased: 5 } });
+});
+
+it('an erasure that would erase nothing is refused', async () => {
+  const here = await woods();
+  const nobody = '01970000-0000-7000-8000-0000000000aa';
+  const [problem] = problemsOf(await here.tryIt('personal-data-erased', { person: nobody, reason: 'x' }));
+  expect(problem?.remedy).toContain('nothing to erase');
+});
+
+it('the photo to be erased is named by its entry; a file is not taken in, and the photos there are offered', async () => {
+  const here = await woods();
+  const file = join(here.folder, 'face.jpg');
+  writeFileSync(file, 'a face in the light, invented');
+  await here.record('photo-taken', { photo: file, of: 'stump of A12', stem: 'A12' });
+  const number = String((await here.size()) - 1);
+  const { photo } = (await lastEntry(here.log)).body;
+  const tried = await here.tryIt('personal-data-erased', { photo: file, reason: 'shows a face' });
+  expect(problemsOf(tried)[0]).toMatchObject({
+    field: 'photo',
+    choices: [{ label: 'photo of stump of A12', text: number }],
+  });
+  await here.record('personal-data-erased', { photo: `#${number}`, reason: 'shows a face' });
+  expect((await lastEntry(here.log)).erases).toEqual([photo]);
+  expect(await here.log.sealed(photo as string)).toBeUndefined();
+  const again = problemsOf(await here.tryIt('personal-data-erased', { photo: '999', reason: 'x' }));
+  expect(again[0]?.remedy).toContain('no photo that could be erased');
 });
 
 it('a photo is taken from its file, with the type of its ending, and can be erased', async () => {

@@ -22,4 +22,4 @@ export { defaultLengthUnit, type Read, readAzimuth, readQuantity, type UnitSyste
 export { bodySchema } from './schema.ts';
 export { readSpecies, type SpeciesRow, speciesName } from './species.ts';
 export { isZone, momentIn, readTime } from './time.ts';
-export { type Typed, type Typing, type TypingProblem, typeBody } from './typing.ts';
+export { type Taken, type Typed, type Typing, type TypingProblem, typeBody } from './typing.ts';

@@ -23,7 +23,7 @@ export type Typing = Readonly<{
   findEntry: (text: string) => Read<string>;
   newIdentity: (noun: Noun) => string;
   /** Puts a text or file name away as an erasable row and gives its hash. */
-  seal: (field: string, text: string) => Read<string>;
+  seal: (field: string, text: string) => Taken;
 }>;
 
 /** Something that has to be put right or chosen before there is a body. */
@@ -31,7 +31,8 @@ export type TypingProblem = Issue &
   Readonly<{ choices?: readonly { label: string; text: string }[]; missing?: true }>;
 export type Typed = { ok: true; body: JsonObject } | { ok: false; problems: readonly TypingProblem[] };
 
-type Taken =
+/** A value that was read, or why it was not and what could be chosen instead. */
+export type Taken =
   | { ok: true; value: JsonValue }
   | { ok: false; remedy: string; choices?: readonly { label: string; text: string }[] };
 

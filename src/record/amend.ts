@@ -1,4 +1,5 @@
 // An amendment is typed as the fields that were wrong; the whole new body is made from the version in force.
+import { isDeepStrictEqual } from 'node:util';
 import {
   type JsonObject,
   kindOf,
@@ -9,16 +10,15 @@ import {
 } from '../events/index.ts';
 import type { Happened } from '../log/entry/index.ts';
 import type { Folded, Happening } from '../stand/index.ts';
+import { change } from './changes.ts';
 
 export type Completed =
   | { ok: true; fields: Readonly<Record<string, unknown>> }
   | { ok: false; problems: readonly TypingProblem[] };
 
-/** Typed instead of a value, it takes the field out. */
-const nothing = 'none';
-
 /**
- * Completes the typed fields of "entry amended": those that are not its own belong to the kind of the entry.
+ * Completes the typed fields of "entry amended": those that are not its own belong to the kind of the entry, but
+ * for `takeOut`, which names fields to be taken out.
  * @param happenedAt when the amended entry happened, if that was typed anew
  */
 export function completeAmendment(
@@ -43,13 +43,19 @@ export function completeAmendment(
       'this entry is struck, is itself a correction, or cannot be read here; only entries in force can be amended',
     );
   }
-  const merged = Object.fromEntries(
-    Object.entries({ ...(current.event.body as JsonObject), ...changes }).filter(
-      ([, value]) => value !== nothing,
-    ),
-  );
-  const typed = typeBody(kind, merged, context.typing);
+  const before = current.event.body as JsonObject;
+  const changed = change(kind, before, changes);
+  if (!changed.ok) return changed;
+  const typed = typeBody(kind, changed.fields, context.typing);
   if (!typed.ok) return typed;
+  const happenedAt = context.happenedAt ?? current.happenedAt;
+  if (isDeepStrictEqual({ ...before }, typed.body) && isDeepStrictEqual(happenedAt, current.happenedAt)) {
+    return problem(
+      'replaces',
+      replaces,
+      'nothing would change: the entry says all of this already. Type the fields that were wrong, or name a field to take out',
+    );
+  }
   return {
     ok: true,
     fields: {
@@ -57,7 +63,7 @@ export function completeAmendment(
       type: kind.type,
       v: kind.v,
       body: typed.body,
-      happenedAt: context.happenedAt ?? current.happenedAt,
+      happenedAt,
       reason,
     },
   };

@@ -7,6 +7,7 @@ export { findThing } from './find.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames } from './names.ts';
 export { type Opened, type Opening, openBook } from './open.ts';
+export { type OutboxLine, outboxLines } from './outbox-lines.ts';
 export type { Question } from './questions.ts';
 export { type Received, receive } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';

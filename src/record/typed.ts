@@ -1,6 +1,5 @@
 // A typed entry from start to end: read what was typed, look at it against the stand, ask or append.
 import {
-  type Event,
   type JsonObject,
   type Kind,
   momentIn,
@@ -19,6 +18,7 @@ import { completeAmendment } from './amend.ts';
 import { answerWith } from './answers.ts';
 import { append, type Decided } from './compose.ts';
 import type { Desk } from './desk.ts';
+import { erasedBy, erasesNothing, findPhoto } from './erasing.ts';
 import { findThing } from './find.ts';
 import { knownNames } from './names.ts';
 import { type Question, questionsFor } from './questions.ts';
@@ -26,6 +26,7 @@ import { mediaTypeOf, sealTyped } from './sealing.ts';
 import { loadAll, loadGroup, loadSlice } from './slice.ts';
 import { kindTyped, wantedBy } from './wanted.ts';
 import { whoDidIt } from './who.ts';
+import { crsProblems } from './working-crs.ts';
 
 /** What somebody typed: a kind, its fields as text, when it happened, and answers to questions. */
 export type Draft = Readonly<{
@@ -48,27 +49,34 @@ export async function recordDraft(desk: Desk, draft: Draft): Promise<Recorded> {
   const kind = kindTyped(draft.kind);
   if (kind === undefined) return problem('kind', draft.kind, unknownKind(draft.kind));
   const entryIds = await findEntries(desk, kind, draft.fields);
+  const read = { desk, kind, draft, entryIds };
+  const lookedFor = { inVain: false };
+  const whole = async () => look(read, fold(await loadAll(desk.log)), lookedFor);
+  // What is to be erased may lie in any entry, and must not be missed.
+  if (kind.type === 'personal-data-erased') return whole();
   const slice = await loadSlice(desk, wantedBy(kind, draft.fields, [...entryIds.values()]));
-  const recorded = await look(desk, kind, draft, entryIds, slice);
+  const recorded = await look(read, slice, lookedFor);
   // A label that the slice does not hold: the whole logbook may hold a near one to suggest.
-  const unknown =
-    recorded.outcome === 'problems' &&
-    recorded.problems.some(({ remedy }) => remedy.startsWith('there is no '));
-  return unknown ? look(desk, kind, draft, entryIds, fold(await loadAll(desk.log))) : recorded;
+  return recorded.outcome === 'problems' && lookedFor.inVain ? whole() : recorded;
 }
 
+type Reading = { desk: Desk; kind: Kind; draft: Draft; entryIds: ReadonlyMap<string, string> };
+
+/** @param lookedFor told when a label was looked for and not found */
 async function look(
-  desk: Desk,
-  kind: Kind,
-  draft: Draft,
-  entryIds: ReadonlyMap<string, string>,
+  { desk, kind, draft, entryIds }: Reading,
   folded: Folded,
+  lookedFor: { inVain: boolean },
 ): Promise<Recorded> {
   const logbook = folded.stand.logbook?.body;
   if (logbook === undefined)
     return problem('logbook', '', 'this logbook has no first entry; start one with "gapledger init"');
   const names = await knownNames(desk.log, folded);
   const rows: SealedRow[] = [];
+  const noted = <T extends { ok: boolean }>(found: T): T => {
+    if (!found.ok) lookedFor.inVain = true;
+    return found;
+  };
   const typing: Typing = {
     units: logbook.units,
     zone: logbook.zone,
@@ -76,10 +84,13 @@ async function look(
     find: (noun, text) =>
       isNewStem(noun, text)
         ? { ok: true, value: desk.outside.newId() }
-        : findThing(folded.stand, noun, text, names),
+        : noted(findThing(folded.stand, noun, text, names)),
     findEntry: (text) => findEntry(text, entryIds, folded),
     newIdentity: () => desk.outside.newId(),
-    seal: (field, text) => sealTyped(desk, field, text, rows),
+    seal: (field, text) =>
+      kind.type === 'personal-data-erased'
+        ? findPhoto(text, folded.entries)
+        : sealTyped(desk, field, text, rows),
   };
   const time = readHappened(draft.at, typing);
   if (!time.ok) return { outcome: 'problems', problems: [time.problem] };
@@ -97,6 +108,8 @@ async function look(
   if (!completed.ok) return { outcome: 'problems', problems: completed.problems };
   const typed = typeBody(kind, completed.fields, typing);
   if (!typed.ok) return { outcome: 'problems', problems: typed.problems };
+  const refused = [...tagProblems(draft.fields.tag), ...crsProblems(kind.type, typed.body)];
+  if (refused.length > 0) return { outcome: 'problems', problems: refused };
 
   const happenedAt: Happened = amending ? { at: typing.now, precision: 'instant' } : time.value;
   return decide(
@@ -126,6 +139,9 @@ async function decide(
   const reading = parseBody(kind.type, kind.v, body);
   if (!reading.ok) return { outcome: 'problems', problems: reading.newer ? [] : reading.issues };
   const { event } = reading;
+  const erases = erasedBy(event, folded.entries);
+  const vain = erasesNothing(event, erases);
+  if (vain.length > 0) return { outcome: 'problems', problems: vain };
   const context = event.type === 'opening-closed' ? await loadGroup(desk, event.body.group) : folded;
   const questions = questionsFor({ event, happenedAt, now: desk.outside.now() }, context);
   const unanswered = questions.filter(({ choices }) => !choices.some(({ answer }) => answers.has(answer)));
@@ -138,20 +154,13 @@ async function decide(
     happenedAt,
     by,
     sealed: rows,
-    erases: erasedBy(event, folded),
+    erases,
   };
   // Only answers to questions that were asked count: a flag given in advance changes nothing else.
   const asked = new Set(questions.flatMap(({ choices }) => choices.map(({ answer }) => answer)));
   const given = new Set([...answers].filter((answer) => asked.has(answer)));
   const { receipts, envelopes } = await append(desk, zone, answerWith(given, decided, event, folded));
   return { outcome: 'recorded', receipts, envelopes, folded };
-}
-
-/** The rows that "personal data erased" erases. */
-function erasedBy(event: Event, { stand }: Folded): string[] {
-  if (event.type !== 'personal-data-erased') return [];
-  const person = event.body.person === undefined ? undefined : stand.people.get(event.body.person);
-  return [person?.name, person?.contact, event.body.photo].filter((hash) => hash !== undefined);
 }
 
 function readHappened(
@@ -170,6 +179,13 @@ function readHappened(
 
 function isNewStem(noun: string, text: string): boolean {
   return noun === 'stem' && text.trim().toLowerCase() === 'new';
+}
+
+/** A stem typed as "new" is one that was never marked, so no tag may read like that. */
+function tagProblems(tag: unknown): TypingProblem[] {
+  if (typeof tag !== 'string' || !isNewStem('stem', tag)) return [];
+  const remedy = '"new" stands for a stem that was never marked; write what is on the tag, or leave it out';
+  return [{ field: 'tag', value: tag, remedy }];
 }
 
 function findEntry(text: string, entryIds: ReadonlyMap<string, string>, folded: Folded): Read<string> {

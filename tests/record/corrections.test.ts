@@ -30,6 +30,78 @@ describe('an amendment', () => {
     expect((await stemTagged(here.log, 'A12'))?.dbh).toBeUndefined();
   });
 
+  it('leaves "none" alone where it is an answer: no decay found, no notch cut', async () => {
+    const here = await woods();
+    await here.record('stem-felled', { stem: 'A12', came: 'down', notch: 'none' });
+    const felled = String((await here.size()) - 1);
+    await here.record('decay-measured', { stem: 'A12', found: 'none' });
+    const looked = String((await here.size()) - 1);
+    await here.record('entry-amended', { replaces: felled, stumpHeight: '8 in', reason: 'measured' });
+    expect((await lastEntry(here.log)).body.body).toMatchObject({
+      notch: 'none',
+      stumpHeight: { unit: 'in' },
+    });
+    await here.record('entry-amended', { replaces: felled, notch: 'open-face', reason: 'x' });
+    await here.record('entry-amended', { replaces: felled, notch: 'none', reason: 'no notch after all' });
+    expect((await lastEntry(here.log)).body.body).toMatchObject({ notch: 'none' });
+    await here.record('entry-amended', { replaces: looked, note: 'sound all over', reason: 'more to say' });
+    expect((await stemTagged(here.log, 'A12'))?.decay?.body).toMatchObject({ found: 'none' });
+  });
+
+  it('takes out the fields that are named for it, written as members or as flags', async () => {
+    const here = await woods();
+    await here.record('entry-amended', {
+      replaces: marked,
+      dbh: '12.4 in',
+      merchantableHeight: '32 ft',
+      reason: 'x',
+    });
+    await here.record('entry-amended', {
+      replaces: marked,
+      takeOut: ['dbh', 'merchantable-height'],
+      reason: 'guessed',
+    });
+    const stem = await stemTagged(here.log, 'A12');
+    expect([stem?.dbh, stem?.merchantableHeight, stem?.species?.code]).toEqual([
+      undefined,
+      undefined,
+      'QUCO2',
+    ]);
+  });
+
+  it('takes nothing out that is needed, not there, unknown, or typed anew', async () => {
+    const here = await woods();
+    const out = async (takeOut: string, more = {}) =>
+      problemsOf(await here.tryIt('entry-amended', { replaces: marked, reason: 'x', takeOut, ...more }))[0];
+    expect((await out('mark'))?.remedy).toContain('cannot be without it');
+    expect((await out('stem'))?.remedy).toContain('cannot be without it');
+    expect((await out('height'))?.remedy).toContain('nothing to take out');
+    expect((await out('dhb'))?.remedy).toContain('did you mean dbh?');
+    expect((await out('dbh', { dbh: '12 in' }))?.remedy).toContain('one of the two');
+  });
+
+  it('that would change nothing is refused', async () => {
+    const here = await woods();
+    const size = await here.size();
+    for (const fields of [{}, { dbh: '14.2 in' }, { tag: 'A12', mark: 'cut' }]) {
+      const [same] = problemsOf(
+        await here.tryIt('entry-amended', { replaces: marked, reason: 'x', ...fields }),
+      );
+      expect(same?.remedy).toContain('nothing would change');
+    }
+    expect(await here.size()).toBe(size);
+  });
+
+  it('of the first entry needs a CRS that is shipped', async () => {
+    const here = await woods();
+    const [wrong] = problemsOf(
+      await here.tryIt('entry-amended', { replaces: '0', crs: 'EPSG:99999', reason: 'x' }),
+    );
+    expect(wrong).toMatchObject({ field: 'crs', value: 'EPSG:99999' });
+    await here.record('entry-amended', { replaces: '0', crs: 'EPSG:32617', reason: 'UTM is wanted' });
+    expect((await readStand(here.log)).stand.logbook?.body.crs).toBe('EPSG:32617');
+  });
+
   it('gives the tag that was misread, and the wrong one is free again', async () => {
     const here = await woods();
     await here.record('entry-amended', { replaces: marked, tag: 'A21', reason: 'misread' });

@@ -42,21 +42,19 @@ it('erased names are in no byte of the files, other names stay, and verify says 
   await log.close();
 });
 
-it('no version of a name is left in the files: replaced, struck and rival ones go too', async () => {
+it('no version of a name is left in the files: replaced and struck ones go too', async () => {
   const here = await woods();
   await here.record('person-named', { name: 'Barnaby Qwill', part: 'feller', contact: '828-555-0142' });
   const named = String((await here.size()) - 1);
   const person = (await lastEntry(here.log)).body.person as string;
-  const amend = (name: string) =>
-    here.record('entry-amended', { replaces: named, name, reason: 'misspelt' });
+  const amend = (name: string) => here.record('entry-amended', { replaces: named, name, reason: 'misspelt' });
   await amend('Barnaby Quilt');
   const wrong = await amend('Barnaby Quirk');
   await here.record('entry-struck', { strikes: wrong, reason: 'wrong as well' });
   await amend('Barnaby Quill');
   await here.record('entry-struck', { strikes: named, reason: 'never worked here' });
-  expect(fileBytes(here.folder).match(/Barnaby Qu?w?i\w+/g)).toEqual(
-    expect.arrayContaining(['Barnaby Qwill', 'Barnaby Quilt', 'Barnaby Quirk', 'Barnaby Quill']),
-  );
+  for (const name of ['Qwill', 'Quilt', 'Quirk', 'Quill'])
+    expect(fileBytes(here.folder)).toContain(`Barnaby ${name}`);
   await here.record('personal-data-erased', { person, reason: 'asked for by the person' });
   expect((await lastEntry(here.log)).erases).toHaveLength(5);
   const { path } = here.log.facts();

@@ -1,14 +1,13 @@
 // POST /api/events: the one address that writes. Entries come as bytes from a device, drafts as typed text.
 import { createRoute, z } from '@hono/zod-openapi';
 import { headText } from '../../log/entry/index.ts';
-import { receive } from '../../record/index.ts';
+import { outboxLines, receive } from '../../record/index.ts';
 import { json } from '../answers.ts';
 import type { App, Request, Room } from '../environment.ts';
 import { Problem } from '../problems.ts';
 import { head, lineReceipt, problemAnswers, receipts } from '../schemas/common.ts';
 import { draftSchema } from '../schemas/stored.ts';
 import { addRoute } from './add.ts';
-import { linesOf } from './record-bytes.ts';
 import { mostDrafts, readDrafts, recordDrafts } from './record-drafts.ts';
 
 /** A body holds at most this many bytes. */
@@ -81,7 +80,7 @@ function mediaTypeOf({ req }: Request): (typeof taken)[number] {
 
 async function takeLines(context: Request, room: Room, body: Uint8Array): Promise<Response> {
   const { desk, inTurn, now } = room;
-  const lines = linesOf(body);
+  const lines = outboxLines(body);
   const batch = lines.map(({ incoming }) => incoming);
   const { receipts: given, recorded } = await inTurn(() =>
     receive(desk.log, batch, new Date(now()).toISOString()),

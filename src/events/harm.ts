@@ -68,9 +68,12 @@ export const damageNoted = defineKind({
     group: optional(reference('group', 'In which group.', 'G1')),
     position: optional(position('Where, when it is at no stem.')),
   },
-  between: (body) =>
-    body.to === 'leave-tree' && body.stem === undefined
-      ? [{ field: 'stem', value: '', remedy: 'say which leave tree was harmed' }]
-      : [],
+  between: ({ to, stem, sapling }) => {
+    if (to === 'leave-tree' && stem === undefined)
+      return [{ field: 'stem', value: '', remedy: 'say which leave tree was harmed' }];
+    if (to === 'sapling' && sapling === undefined)
+      return [{ field: 'sapling', value: '', remedy: 'say which sapling was harmed' }];
+    return [];
+  },
   example: { to: 'leave-tree', stem: 'L3', part: 'bole', woundArea: '60 in2', byStem: 'A12' },
 });

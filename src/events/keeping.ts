@@ -35,6 +35,7 @@ export const noteWritten = defineKind({
   fields: {
     text: text('The note.', 'wind rising from the west, stopped at noon'),
     ...about,
+    patch: optional(reference('patch', 'About which regeneration patch.', 'p1')),
     position: optional(position('Where.')),
   },
   example: { text: 'wind rising from the west, stopped at noon', group: 'G1' },

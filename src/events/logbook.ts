@@ -2,6 +2,7 @@
 import { angle, choice, crsCode, identity, label, length, reference, sealed, text } from './fields.ts';
 import { optional } from './form.ts';
 import { defineKind } from './kind.ts';
+import { isZone } from './time.ts';
 
 const chapter = 'Logbook and people';
 
@@ -26,6 +27,17 @@ export const logbookOpened = defineKind({
       angle("The user's own magnetic declination (east positive), used instead of the model.", '-8.1 deg'),
     ),
   },
+  // Every time that is typed later is read in this zone: one that does not exist must not come in.
+  between: ({ zone }) =>
+    isZone(zone)
+      ? []
+      : [
+          {
+            field: 'zone',
+            value: zone,
+            remedy: 'write an IANA time zone such as America/New_York or Europe/Stockholm',
+          },
+        ],
   example: {
     name: 'Cold Spring woods',
     zone: 'America/New_York',

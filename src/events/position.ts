@@ -115,7 +115,7 @@ function readOffset(
   if (slope && !slope.ok) return { ok: false, remedy: `slope: ${slope.remedy}` };
   const onStake = noun.toLowerCase() === 'stake';
   const anchor = find(onStake ? 'stake' : 'stem', label);
-  if (!anchor.ok) return anchor;
+  if (!anchor.ok) return withinText(anchor, written, `${noun} ${label}`, noun);
   const from = onStake ? { stake: anchor.value } : { stem: anchor.value };
   return {
     ok: true,
@@ -129,6 +129,21 @@ function readOffset(
   };
 }
 
+/** What may be chosen instead of a point's label, put into the whole text of the position. */
+function withinText(
+  { remedy, choices = [] }: Extract<Read<string>, { ok: false }>,
+  written: string,
+  named: string,
+  noun: string,
+): Read<PositionEntered> {
+  if (choices.length === 0 || !written.includes(named)) return { ok: false, remedy };
+  const texts = choices.map((choice) => ({
+    label: choice.label,
+    text: written.replace(named, () => `${noun} ${choice.text}`),
+  }));
+  return { ok: false, remedy, choices: texts };
+}
+
 function readLocal(written: string, units: UnitSystem, find: FindByLabel): Read<PositionEntered> | undefined {
   const parts = local.exec(written);
   if (!parts) return undefined;
@@ -138,7 +153,8 @@ function readLocal(written: string, units: UnitSystem, find: FindByLabel): Read<
   if (!x.ok) return { ok: false, remedy: `x: ${x.remedy}` };
   if (!y.ok) return { ok: false, remedy: `y: ${y.remedy}` };
   const block = find('block', label);
-  return block.ok ? { ok: true, value: { how: 'local', block: block.value, x: x.value, y: y.value } } : block;
+  if (!block.ok) return { ok: false, remedy: block.remedy };
+  return { ok: true, value: { how: 'local', block: block.value, x: x.value, y: y.value } };
 }
 
 function readLength(text: string, units: UnitSystem): Read<QuantityEntered> {

@@ -4,7 +4,10 @@ import type { AzimuthEntered, QuantityEntered } from './fields.ts';
 import type { LengthRole } from './form.ts';
 
 export type UnitSystem = 'us' | 'metric';
-export type Read<T> = { ok: true; value: T } | { ok: false; remedy: string };
+/** `choices` are what may have been meant: words for each, and the text to type instead. */
+export type Read<T> =
+  | { ok: true; value: T }
+  | { ok: false; remedy: string; choices?: readonly { label: string; text: string }[] };
 
 const aliases: Readonly<Record<string, string>> = {
   in: 'in',

@@ -13,7 +13,7 @@ import {
   yesNo,
 } from './fields.ts';
 import { many, optional } from './form.ts';
-import { defineKind } from './kind.ts';
+import { defineKind, type Issue } from './kind.ts';
 
 const chapter = 'Stems and marks';
 
@@ -23,6 +23,13 @@ const purpose = () =>
     ['seed', 'cavity', 'wildlife', 'crop', 'boundary', 'bumper', 'other'],
     'What a leave tree stays for.',
   );
+
+/** A stem that is to be cut stays for nothing. */
+function purposeOfLeaveTree({ mark, purpose }: { mark: string; purpose?: string | undefined }): Issue[] {
+  if (purpose === undefined || mark !== 'cut') return [];
+  const remedy = 'only a leave tree has a purpose; leave it out, or mark the stem to leave';
+  return [{ field: 'purpose', value: purpose, remedy }];
+}
 
 /** What is measured at or seen on a standing stem, the first time or again. */
 const seenOnStem = {
@@ -64,16 +71,7 @@ export const stemMarked = defineKind({
     reason: optional(text('Why this stem.', 'declining, shades white oak saplings')),
     purpose: optional(purpose()),
   },
-  between: (body) =>
-    body.purpose !== undefined && body.mark === 'cut'
-      ? [
-          {
-            field: 'purpose',
-            value: body.purpose,
-            remedy: 'only a leave tree has a purpose; leave it out, or mark the stem to leave',
-          },
-        ]
-      : [],
+  between: purposeOfLeaveTree,
   example: {
     mark: 'cut',
     tag: 'A12',
@@ -96,6 +94,7 @@ export const markChanged = defineKind({
     reason: optional(text('Why.', 'cavity with an owl')),
     purpose: optional(purpose()),
   },
+  between: purposeOfLeaveTree,
   example: { stem: 'A12', mark: 'leave', purpose: 'cavity', reason: 'cavity with an owl' },
 });
 

@@ -12,10 +12,15 @@ const pattern =
 
 /**
  * `2026-03-14 09:30`, `09:30` (today), `yesterday`, `2026-03-14` (known to the day), or RFC 3339 with offset.
- * @param zone IANA time zone that a time without offset is read in
+ * @param zone IANA time zone that a time without offset is read in; one that this machine does not know
+ * counts as UTC, so that a wrong zone in a logbook stops nobody from putting it right
  * @param now the moment of recording, RFC 3339
  */
 export function readTime(text: string, zone: string, now: string): Reading {
+  return readIn(text, knownZone(zone), now);
+}
+
+function readIn(text: string, zone: string, now: string): Reading {
   const written = text.trim();
   const parts = pattern.exec(written);
   if (!parts || written === '')
@@ -65,9 +70,9 @@ function inZone(
   };
 }
 
-/** The moment `epochMilliseconds` as RFC 3339 with the offset that the zone has then. */
+/** The moment `epochMilliseconds` as RFC 3339 with the offset that the zone has then; an unknown zone is UTC. */
 export function momentIn(zone: string, epochMilliseconds: number): string {
-  const zoned = Temporal.Instant.fromEpochMilliseconds(epochMilliseconds).toZonedDateTimeISO(zone);
+  const zoned = Temporal.Instant.fromEpochMilliseconds(epochMilliseconds).toZonedDateTimeISO(knownZone(zone));
   return zoned.toString({ timeZoneName: 'never', fractionalSecondDigits: 3 });
 }
 
@@ -79,6 +84,10 @@ export function isZone(name: string): boolean {
   } catch {
     return false;
   }
+}
+
+function knownZone(name: string): string {
+  return isZone(name) ? name : 'UTC';
 }
 
 function today(zone: string, now: string, word: string | undefined): Temporal.PlainDate {

@@ -40,6 +40,7 @@ const filledIn: Partial<Record<EventType, Readonly<Record<string, unknown>>>> = 
 const excluded: Partial<Record<EventType, readonly string[]>> = {
   'block-laid-out': ['axesAzimuth'],
   'stem-marked': ['purpose'],
+  'mark-changed': ['mark'],
   'sapling-checked': ['patch'],
   'stem-felled': ['hungOn'],
   'decay-measured': ['found'],
@@ -175,6 +176,9 @@ describe('what is mistyped', () => {
 describe('what does not go together is refused with a remedy', () => {
   it.each([
     ['stem-marked', { mark: 'cut', purpose: 'seed' }, 'purpose'],
+    ['mark-changed', { mark: 'cut', purpose: 'seed' }, 'purpose'],
+    ['logbook-opened', { zone: 'Mars/Base' }, 'zone'],
+    ['damage-noted', { to: 'sapling', stem: undefined, sapling: undefined }, 'sapling'],
     ['stem-felled', { came: 'down', hungOn: 'A14' }, 'hungOn'],
     ['decay-measured', { found: 'none', shell: '4 in' }, 'found'],
     ['damage-noted', { to: 'leave-tree', stem: undefined }, 'stem'],
@@ -200,6 +204,16 @@ describe('an amendment', () => {
       ok: false,
       issues: [{ field: 'body.stem' }, { field: 'body.came' }],
     });
+  });
+
+  it('cannot give the logbook a time zone that does not exist', () => {
+    const opened = { ...exampleBody('logbook-opened'), zone: 'Mars/Base' };
+    expect(parseBody('entry-amended', 1, { ...amended, type: 'logbook-opened', body: opened })).toMatchObject(
+      {
+        ok: false,
+        issues: [{ field: 'body.zone', value: 'Mars/Base' }],
+      },
+    );
   });
 
   it('for a kind or version of a newer program is kept', () => {

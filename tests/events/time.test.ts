@@ -12,6 +12,15 @@ function read(text: string, zone = 'America/New_York') {
   return reading.ok ? reading.value : reading;
 }
 
+test('where the logbook names a zone that this machine does not know, times are read and written in UTC', () => {
+  expect(read('2026-03-14 09:30', 'Mars/Base')).toEqual({
+    at: '2026-03-14T09:30:00+00:00',
+    precision: 'minute',
+  });
+  expect(read('today', 'Mars/Base')).toEqual({ at: '2026-03-07T00:00:00+00:00', precision: 'day' });
+  expect(momentIn('Mars/Base', Date.UTC(2026, 2, 7, 4, 30))).toBe('2026-03-07T04:30:00.000+00:00');
+});
+
 describe('a time as entered', () => {
   it.each([
     ['2026-03-14 09:30', '2026-03-14T09:30:00-04:00', 'minute'],

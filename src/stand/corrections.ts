@@ -1,11 +1,10 @@
 // Corrections are resolved before anything is folded: which entries are struck, and which version of the
 // others is in force. A strike may be struck again, an amendment amended again; of two corrections of one
 // version the later id applies. The result depends on the set of entries only, never on their arrival.
-import type { Body } from '../events/index.ts';
-import { readBody } from '../events/index.ts';
-import { compareText, type Happening, instantOf, type LogEntry } from './entry.ts';
+import { type Body, type BodyReading, readBody } from '../events/index.ts';
+import { amended, misfit, missing, rivalry, struck, struckOpening } from './correction-findings.ts';
+import { compareText, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
-import { words } from './labels.ts';
 
 /** What became of an entry in the log. */
 export type Standing = 'in force' | 'amended' | 'struck' | 'replaced' | 'waiting' | 'not readable here';
@@ -17,18 +16,22 @@ export type Resolution = {
   standings: Map<string, Standing>;
   /** Ids that corrections name and nobody has seen yet. */
   awaited: Set<string>;
+  /** The entry that opened the logbook; it cannot be struck. */
+  opening: string | undefined;
 };
 
-type Correction = { entry: LogEntry; target: string; reason: string } & (
-  | { is: 'strike' }
-  | { is: 'amendment'; body: Body<'entry-amended'> }
-);
+type Named = { entry: LogEntry; target: string; reason: string };
+type Amendment = Named & { is: 'amendment'; body: Body<'entry-amended'> };
+type Correction = (Named & { is: 'strike' }) | Amendment;
 
 type Corrections = {
   all: Map<string, Correction>;
   /** Corrections by the version they name; misfits are not among them. */
   byTarget: Map<string, Correction[]>;
-  /** Amendments of another kind of entry, or of a strike: they don't apply and rival nothing. */
+  /**
+   * Amendments of another kind of entry, or of a strike, and strikes of the opening: they don't apply and
+   * rival nothing.
+   */
   misfits: Set<string>;
   /** Corrections that refer to themselves by way of others; none of them applies. */
   circular: Set<string>;
@@ -37,8 +40,15 @@ type Corrections = {
 
 /** Resolves all corrections among the known entries. Instants are by the device's own clock. */
 export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolution {
-  const corrections = collect(known);
-  const resolution: Resolution = { happenings: [], findings: [], standings: new Map(), awaited: new Set() };
+  const opening = openingOf(known);
+  const corrections = collect(known, opening);
+  const resolution: Resolution = {
+    happenings: [],
+    findings: [],
+    standings: new Map(),
+    awaited: new Set(),
+    opening,
+  };
   for (const entry of known.values()) {
     if (corrections.all.has(entry.id)) continue;
     const happening = happeningOf(entry, corrections, resolution);
@@ -53,7 +63,25 @@ export function isCorrection(type: string): boolean {
   return type === 'entry-amended' || type === 'entry-struck';
 }
 
-function collect(known: ReadonlyMap<string, LogEntry>): Corrections {
+/**
+ * The entry that opened the logbook: the first in the log, and among those that have no place in it the one
+ * with the smallest id. Zone, units and CRS rest on it.
+ */
+function openingOf(known: ReadonlyMap<string, LogEntry>): string | undefined {
+  let first: LogEntry | undefined;
+  for (const entry of known.values()) {
+    if (entry.type !== 'logbook-opened') continue;
+    if (first === undefined || compareOpenings(entry, first) < 0) first = entry;
+  }
+  return first?.id;
+}
+
+function compareOpenings(a: LogEntry, b: LogEntry): number {
+  if (a.position === b.position) return compareText(a.id, b.id);
+  return (a.position ?? Number.POSITIVE_INFINITY) - (b.position ?? Number.POSITIVE_INFINITY);
+}
+
+function collect(known: ReadonlyMap<string, LogEntry>, opening: string | undefined): Corrections {
   const all = new Map<string, Correction>();
   for (const entry of known.values()) {
     const correction = isCorrection(entry.type) ? correctionOf(entry) : undefined;
@@ -63,7 +91,7 @@ function collect(known: ReadonlyMap<string, LogEntry>): Corrections {
   const misfits = new Set<string>();
   for (const correction of all.values()) {
     const others = byTarget.get(correction.target);
-    if (isMisfit(correction, known, all)) misfits.add(correction.entry.id);
+    if (isMisfit(correction, known, all, opening)) misfits.add(correction.entry.id);
     else if (others) others.push(correction);
     else byTarget.set(correction.target, [correction]);
   }
@@ -74,22 +102,23 @@ function isMisfit(
   correction: Correction,
   known: ReadonlyMap<string, LogEntry>,
   all: ReadonlyMap<string, Correction>,
+  opening: string | undefined,
 ): boolean {
+  // Without its opening a logbook could take nothing more, not even what would put this right.
+  if (correction.is === 'strike') return correction.target === opening;
   const targeted = known.get(correction.target);
-  if (correction.is === 'strike' || targeted === undefined) return false;
+  if (targeted === undefined) return false;
   const version = all.get(targeted.id);
   if (version === undefined) return targeted.type !== correction.body.type;
   return version.is === 'strike' || version.body.type !== correction.body.type;
 }
 
 function correctionOf(entry: LogEntry): Correction | undefined {
-  const reading = readBody(entry.type, entry.v, entry.body);
-  if (!reading.ok) return undefined;
-  const { event } = reading;
-  if (event.type === 'entry-struck') {
+  const event = eventOf(entry);
+  if (event?.type === 'entry-struck') {
     return { is: 'strike', entry, target: event.body.strikes, reason: event.body.reason };
   }
-  if (event.type !== 'entry-amended') return undefined;
+  if (event?.type !== 'entry-amended') return undefined;
   return { is: 'amendment', entry, target: event.body.replaces, reason: event.body.reason, body: event.body };
 }
 
@@ -133,7 +162,7 @@ function happeningOf(
   resolution: Resolution,
 ): Happening | undefined {
   const { byTarget, live } = corrections;
-  let amendment: (Correction & { is: 'amendment' }) | undefined;
+  let amendment: Amendment | undefined;
   for (
     let winner = winnerOf(entry.id, byTarget, live);
     winner;
@@ -144,11 +173,10 @@ function happeningOf(
       resolution.findings.push(struck(entry, winner));
       return undefined;
     }
-    amendment = winner;
+    // The opening is read as far as it can be read here: a newer program's version must not close the logbook.
+    if (entry.id !== resolution.opening || readAmended(winner).ok) amendment = winner;
   }
-  const reading = amendment
-    ? readBody(amendment.body.type, amendment.body.v, amendment.body.body)
-    : readBody(entry.type, entry.v, entry.body);
+  const reading = amendment ? readAmended(amendment) : readBody(entry.type, entry.v, entry.body);
   if (!reading.ok) {
     resolution.standings.set(entry.id, 'not readable here');
     return undefined;
@@ -161,10 +189,14 @@ function happeningOf(
   return {
     entry,
     version: amendment?.entry.id ?? entry.id,
-    event: reading.event,
+    event,
     happenedAt,
     instant: instantOf(happenedAt),
   };
+}
+
+function readAmended({ body }: Amendment): BodyReading {
+  return readBody(body.type, body.v, body.body);
 }
 
 /** What a correction itself is worth, and what an auditor would ask about it. */
@@ -188,67 +220,15 @@ function judge(
   }
   if (circular.has(entry.id) || misfits.has(entry.id)) {
     resolution.standings.set(entry.id, 'waiting');
-    resolution.findings.push(misfit(correction));
+    resolution.findings.push(
+      target === resolution.opening && correction.is === 'strike'
+        ? struckOpening(correction)
+        : misfit(correction),
+    );
     return;
   }
   const rivals = (byTarget.get(target) ?? []).filter((rival) => live.has(rival.entry.id));
   const winner = winnerOf(target, byTarget, live);
   if (winner !== correction) resolution.standings.set(entry.id, 'replaced');
   else if (rivals.length > 1) resolution.findings.push(rivalry(rivals, winner));
-}
-
-function struck(entry: LogEntry, by: Correction): Finding {
-  return {
-    code: 'struck-entry',
-    entries: [entry.id, by.entry.id],
-    about: {},
-    sentence: `An entry "${words(entry.type)}" was struck: ${by.reason}`,
-    remedy: 'Nothing to do if the reason holds; striking the strike restores the entry.',
-    at: by.entry.recordedAt,
-  };
-}
-
-function amended(entry: LogEntry, by: Correction): Finding {
-  return {
-    code: 'amended-entry',
-    entries: [entry.id, by.entry.id],
-    about: {},
-    sentence: `An entry "${words(entry.type)}" was amended: ${by.reason}`,
-    remedy: 'Nothing to do if the reason holds; both versions stay in the log.',
-    at: by.entry.recordedAt,
-  };
-}
-
-function missing(correction: Correction): Finding {
-  return {
-    code: 'missing-target',
-    entries: [correction.entry.id],
-    about: {},
-    sentence: `A correction names an entry that is not in this log yet: ${correction.reason}`,
-    remedy: "Send the other device's entries; the correction applies as soon as its entry is here.",
-    at: correction.entry.recordedAt,
-  };
-}
-
-function misfit(correction: Correction): Finding {
-  return {
-    code: 'missing-target',
-    entries: [correction.entry.id, correction.target],
-    about: {},
-    sentence: `A correction does not fit what it names, so it does not apply: ${correction.reason}`,
-    remedy:
-      'An amendment is for the same kind of entry, and no chain of corrections leads back to itself. Record the correction again.',
-    at: correction.entry.recordedAt,
-  };
-}
-
-function rivalry(rivals: readonly Correction[], winner: Correction): Finding {
-  return {
-    code: 'two-corrections',
-    entries: rivals.map(({ entry }) => entry.id).sort(compareText),
-    about: {},
-    sentence: `${rivals.length} corrections were made of one version; the later one applies: ${winner.reason}`,
-    remedy: 'Look at both. If the wrong one applies, strike it; the other one then holds.',
-    at: winner.entry.recordedAt,
-  };
 }

@@ -1,5 +1,5 @@
 // What the fold reads: an entry of the log with its place in it, and the order of happening.
-import type { Event } from '../events/index.ts';
+import { type Event, kindOf, readBody } from '../events/index.ts';
 import type { Envelope } from '../log/entry/index.ts';
 
 /** An entry as it stands in a log or an outbox; `position` and `receivedAt` are the logbook's receipt. */
@@ -15,6 +15,16 @@ export type Happening = Readonly<{
   /** Milliseconds since 1970, the device's recorded clock offset allowed for. */
   instant: number;
 }>;
+
+/**
+ * What an entry says, in the current version of its kind; undefined when this program cannot read it. An entry
+ * of the current version is an event as it stands, so nothing is copied.
+ */
+export function eventOf(entry: Pick<LogEntry, 'type' | 'v' | 'body'>): Event | undefined {
+  if (kindOf(entry.type)?.v === entry.v) return entry as unknown as Event;
+  const reading = readBody(entry.type, entry.v, entry.body);
+  return reading.ok ? reading.event : undefined;
+}
 
 const day = 86_400_000;
 

@@ -1,10 +1,9 @@
 // The fold: entries in the order they happened -> the stand, at any moment. Rebuilding is the definition;
 // adding entries at the end is an optimisation that must give the same.
 
-import { readBody } from '../events/index.ts';
 import { apply } from './apply/index.ts';
 import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
-import { compareHappenings, type Happening, instantOf, type LogEntry } from './entry.ts';
+import { compareHappenings, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
 import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
 import { arrange, missingThings, settle } from './settle.ts';
@@ -94,7 +93,7 @@ function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Buil
       }))
     : resolution.happenings;
   const happenings = options.until === undefined ? shifted : upTo(shifted, options.until);
-  happenings.sort(compareHappenings);
+  happenings.sort((a, b) => opensFirst(a, b, resolution.opening) || compareHappenings(a, b));
   const built: Built = {
     stand: emptyStand(),
     happenings: [],
@@ -106,8 +105,16 @@ function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Buil
   return built;
 }
 
+/** What frames the log is no happening of the woods: it holds at every moment, also before it was written. */
+const frame: ReadonlySet<string> = new Set(['logbook-opened', 'person-named']);
+
 function upTo(happenings: Happening[], until: number): Happening[] {
-  return happenings.filter(({ instant }) => instant <= until);
+  return happenings.filter(({ instant, event }) => instant <= until || frame.has(event.type));
+}
+
+/** The entry that opened the logbook comes before everything, whatever was copied from older paper. */
+function opensFirst(a: Happening, b: Happening, opening: string | undefined): number {
+  return Number(b.entry.id === opening) - Number(a.entry.id === opening);
 }
 
 function take(built: Built, happening: Happening): void {
@@ -130,18 +137,20 @@ function extend(built: Built, fresh: readonly LogEntry[], options: FoldOptions):
   return true;
 }
 
-/** Whether an entry changes what others mean, or is awaited by a correction. */
+/** Whether an entry changes what others mean, comes before all others, or is awaited by a correction. */
 function reachesBack({ id, type }: LogEntry, built: Built): boolean {
-  return isCorrection(type) || type === 'clock-offset-noted' || built.resolution.awaited.has(id);
+  return isCorrection(type) || changesOthers.has(type) || built.resolution.awaited.has(id);
 }
 
+const changesOthers: ReadonlySet<string> = new Set(['clock-offset-noted', 'logbook-opened']);
+
 function happeningOf(entry: LogEntry): Happening | undefined {
-  const reading = readBody(entry.type, entry.v, entry.body);
-  if (!reading.ok) return undefined;
+  const event = eventOf(entry);
+  if (event === undefined) return undefined;
   return {
     entry,
     version: entry.id,
-    event: reading.event,
+    event,
     happenedAt: entry.happenedAt,
     instant: instantOf(entry.happenedAt),
   };

@@ -1,13 +1,49 @@
-// The cautions as the command line prints them; the text is the report's.
+// The cautions as the command line prints them; the text is the report's. One line wherever felling is shown;
+// all of it, after what is open, where somebody could be hurt now.
 import { cautions } from '../src/reports/index.ts';
+import { dangersIn, hazardWords, type Stand, stemLabel } from '../src/stand/index.ts';
+import { paint, say, tell } from './terminal/index.ts';
 
-/** All cautions, a line each. */
-export function cautionLines(): string[] {
+/** The one line that stands wherever felling is shown. */
+export function sayCaution(): void {
+  say(paint.dim(cautions.lead));
+}
+
+/** The same where standard output is not for reading. */
+export function tellCaution(): void {
+  tell(cautions.lead);
+}
+
+/** What is hung up and which hazards are open, with all cautions; where nothing is, the one line. */
+export function sayDangers(stand: Stand): void {
+  const lines = dangerLines(stand);
+  if (lines.length === 0) {
+    sayCaution();
+    return;
+  }
+  say(paint.bold('Open now: keep away'));
+  for (const line of lines) say(`  ${line}`);
+  for (const line of cautionLines()) say(paint.dim(line));
+}
+
+/** Hung-up stems and open hazards, a line each. */
+function dangerLines(stand: Stand): string[] {
+  const { hungUp, hazards } = dangersIn(stand);
+  return [
+    ...hungUp.map((stem) => {
+      const holder = stem.felling?.hungOn;
+      return `${stemLabel(stem)} is hung up${holder === undefined ? '' : ` in ${stemLabel(stand.stems.get(holder))}`}`;
+    }),
+    ...hazards.map((hazard) => hazardWords(stand, hazard)),
+  ];
+}
+
+function cautionLines(): string[] {
   return [cautions.lead, ...cautions.points.map(({ text }) => `- ${text}`), cautions.end];
 }
 
 /** What is said when a stem has just been recorded as hung up. */
 export function hungUpCaution(): string {
-  const points = cautions.points.filter(({ text }) => /hung|lodged/i.test(text));
+  const points = cautions.points.filter(({ when }) => when === 'hung-up');
   return ['Stop.', ...points.map(({ text }) => text)].join(' ');
 }

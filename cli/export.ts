@@ -5,8 +5,10 @@ import { fileName, geoJsonText, layerNamed, layers, toGeoJson, viewOf } from '..
 import { headText } from '../src/log/entry/index.ts';
 import { crs, whyNotCrs } from '../src/place/index.ts';
 import { headAt, readStand } from '../src/record/index.ts';
+import { tellCaution } from './cautions.ts';
 import {
   type CommonOptions,
+  counted,
   exitCodes,
   Failure,
   type MomentOptions,
@@ -36,16 +38,20 @@ export async function work(names: string[], flags: Flags): Promise<void> {
       writeWhole(path, geoJsonText(collection, layer));
       return { layer: layer.name, path, features: collection.features.length, leftOut };
     });
+    if (chosen.some(({ name }) => showsFelling.has(name))) tellCaution();
     if (flags.json) return sayJson({ head, crs: code ?? 'OGC:CRS84', written });
     for (const { path, features, leftOut } of written) {
       say(
-        `${path}: ${features} ${features === 1 ? 'feature' : 'features'}${leftOut.length === 0 ? '' : `, ${leftOut.length} left out:`}`,
+        `${path}: ${counted(features, 'feature')}${leftOut.length === 0 ? '' : `, ${leftOut.length} left out:`}`,
       );
       for (const { label, why } of leftOut.slice(0, 5)) say(`  ${label}: ${why}`);
       if (leftOut.length > 5) say(`  and ${leftOut.length - 5} more; --json lists them all`);
     }
   });
 }
+
+/** Layers that show where stems fell. */
+const showsFelling = new Set(['lays', 'stumps']);
 
 function findLayer(name: string) {
   const layer = layerNamed(name);

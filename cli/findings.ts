@@ -1,9 +1,11 @@
 // gapledger findings: what an auditor would ask about, the open ones about the woods first.
 import { readStand } from '../src/record/index.ts';
 import { type Finding, type Folded, isAboutRecord, words } from '../src/stand/index.ts';
+import { sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
 import {
   type CommonOptions,
+  counted,
   type MomentOptions,
   paint,
   readMoment,
@@ -21,6 +23,8 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
     const findings = folded.findings.filter(({ about }) => group === undefined || about.group === group);
     const numbered = findings.map((finding) => ({ ...finding, numbers: numbersOf(finding, folded) }));
     if (flags.json) return sayJson(numbered);
+    sayDangers(folded.stand);
+    say('');
     if (findings.length === 0) return say('No findings.');
     print(numbered, flags.all === true);
   });
@@ -39,8 +43,7 @@ function print(findings: readonly Numbered[], all: boolean): void {
     return;
   }
   const settled = woods.length - open.length;
-  if (settled > 0)
-    say(`${settled} ${settled === 1 ? 'finding was' : 'findings were'} settled by later entries.`);
+  if (settled > 0) say(`${counted(settled, 'finding was', 'findings were')} settled by later entries.`);
   const codes = new Map<string, number>();
   for (const { code } of record) codes.set(code, (codes.get(code) ?? 0) + 1);
   if (codes.size > 0)

@@ -1,9 +1,9 @@
 // One entry with everything it says, and what later entries made of it.
 import type { JsonValue } from '../src/events/index.ts';
-import { type Folded, type LogEntry, words } from '../src/stand/index.ts';
+import { type EntryVersion, type Folded, type LogEntry, versionsOf, words } from '../src/stand/index.ts';
 import { paint, say, table } from './terminal/index.ts';
 
-/** The entry as first recorded, then each amendment of it in the order they came, then what struck it. */
+/** The entry as first recorded, or an amendment or a strike of it. */
 type Version = Readonly<{
   number: number;
   recordedAt: string;
@@ -16,32 +16,15 @@ type Version = Readonly<{
 }>;
 
 /** All versions of an entry; one alone when nothing was put right. */
-export function versionsOf(entry: LogEntry, folded: Folded): Version[] {
-  const current = folded.happenings.find((happening) => happening.entry.id === entry.id)?.version;
-  const family = new Set([entry.id]);
-  const versions: Version[] = [versionOf(entry, 'recorded', current)];
-  for (const later of folded.entries.values()) {
-    const target = later.type === 'entry-amended' ? later.body.replaces : undefined;
-    const struck = later.type === 'entry-struck' ? later.body.strikes : undefined;
-    if (typeof target === 'string' && family.has(target)) versions.push(versionOf(later, 'amended', current));
-    else if (typeof struck === 'string' && family.has(struck))
-      versions.push(versionOf(later, 'struck', current));
-    else continue;
-    family.add(later.id);
-  }
-  return versions;
+export function versionsIn(entry: LogEntry, folded: Folded): Version[] {
+  return versionsOf(entry.id, folded).map(versionFrom);
 }
 
-function versionOf(entry: LogEntry, did: Version['did'], current: string | undefined): Version {
-  const base = {
-    number: entry.position ?? 0,
-    recordedAt: entry.recordedAt,
-    did,
-    inForce: entry.id === current,
-  };
-  const { body, reason, happenedAt } = entry.body;
-  const why = did !== 'recorded' && typeof reason === 'string' ? { reason } : {};
+function versionFrom({ entry, did, inForce }: EntryVersion): Version {
+  const base = { number: entry.position ?? 0, recordedAt: entry.recordedAt, did, inForce };
   if (did === 'recorded') return { ...base, body: entry.body, happenedAt: entry.happenedAt };
+  const { body, reason, happenedAt } = entry.body;
+  const why = typeof reason === 'string' ? { reason } : {};
   if (did === 'struck') return { ...base, ...why };
   return {
     ...base,
@@ -51,27 +34,25 @@ function versionOf(entry: LogEntry, did: Version['did'], current: string | undef
   };
 }
 
-type Line = Readonly<{ number: number; kind: string; standing: string; says: string }>;
+type Line = Readonly<{ number: number; kind: string; standing: string; late: boolean; says: string }>;
 
 export function printEntry(
-  { number, kind, standing, says }: Line,
+  { number, kind, standing, late, says }: Line,
   entry: LogEntry,
   versions: readonly Version[],
   names: ReadonlyMap<string, string>,
 ): void {
-  say(`${paint.bold(`Entry ${number}: ${words(kind)}`)} (${standing})`);
+  say(`${paint.bold(`Entry ${number}: ${words(kind)}`)} (${standing}${late ? ', entered late' : ''})`);
   say(says);
   say(`Recorded ${entry.recordedAt} by ${entry.by} on device ${entry.device}, its number ${entry.seq}.`);
   say(`Id ${entry.id}`);
-  for (const version of versions) {
+  for (const [index, version] of versions.entries()) {
     say('');
     say(
       `${paint.bold(`${version.did} in entry ${version.number}`)}, ${version.recordedAt}${version.reason === undefined ? '' : `: ${version.reason}`}${versions.length > 1 && version.inForce ? ' (in force)' : ''}`,
     );
     if (version.body === undefined) continue;
-    const before = versions
-      .filter(({ number: at }) => at < version.number)
-      .findLast(({ body }) => body !== undefined);
+    const before = versions.slice(0, index).findLast(({ body }) => body !== undefined);
     say(
       table(
         [{ title: '' }, { title: 'Field' }, { title: 'Value' }],

@@ -1,10 +1,9 @@
 // gapledger log: the entries in the order they came, with what became of each.
-
 import { nearestKind, readBody } from '../src/events/index.ts';
 import { kindTyped, knownNames, readStand } from '../src/record/index.ts';
-import type { Folded, LogEntry } from '../src/stand/index.ts';
-import { words } from '../src/stand/index.ts';
-import { printEntry, versionsOf } from './log-entry.ts';
+import { type Folded, isLate, type LogEntry, timeText, words } from '../src/stand/index.ts';
+import { sayCaution } from './cautions.ts';
+import { printEntry, versionsIn } from './log-entry.ts';
 import { sayEvent } from './says.ts';
 import { type CommonOptions, exitCodes, Failure, say, sayJson, table, withLog } from './terminal/index.ts';
 
@@ -20,29 +19,30 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
       recordedAt: entry.recordedAt,
       kind: entry.type,
       standing: folded.standings.get(entry.id) ?? 'in force',
+      late: isLate(entry.happenedAt, entry.recordedAt),
       says: sayEntry(entry, folded, names),
     });
     const entries = pick([...folded.entries.values()], flags);
     if (flags.entry !== undefined) {
       const [entry] = entries;
       if (entry === undefined) return;
-      const versions = versionsOf(entry, folded);
+      const versions = versionsIn(entry, folded);
       if (flags.json) return sayJson({ ...line(entry), entry, versions });
       return printEntry(line(entry), entry, versions, names);
     }
     if (flags.json) return sayJson(entries.map((entry) => ({ ...line(entry), entry })));
+    sayCaution();
+    say('');
     say(
       table(
         [{ title: 'No.', right: true }, { title: 'When' }, { title: 'Kind' }, { title: 'What' }],
         entries
           .map(line)
-          .map(({ number, happened, kind, standing, says }) => [
+          .map(({ number, happened, kind, standing, late, says }) => [
             String(number),
-            happened.precision === 'day'
-              ? happened.at.slice(0, 10)
-              : happened.at.slice(0, 16).replace('T', ' '),
+            timeText(happened),
             words(kind),
-            standing === 'in force' ? says : `(${standing}) ${says}`,
+            `${standing === 'in force' ? '' : `(${standing}) `}${says}${late ? ' (entered late)' : ''}`,
           ]),
       ),
     );

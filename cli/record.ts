@@ -35,7 +35,7 @@ export async function work(words: string[]): Promise<number | undefined> {
       const recorded = await recordDraft(desk, current);
       if (recorded.outcome === 'recorded') {
         keepPerson(desk, recorded.envelopes[0]?.by, { said: current.by, again: flags.remember });
-        return describeRecorded(recorded, flags.json === true);
+        return describeRecorded(desk.log, recorded, flags.json === true);
       }
       const next = canAsk() && flags.json !== true ? await askFor(current, recorded) : undefined;
       if (next === undefined) throw refusal(recorded);

@@ -1,6 +1,7 @@
 // What a person reads after recording: what was recorded, and what to mind now.
 import { readBody } from '../src/events/index.ts';
-import type { Recorded } from '../src/record/index.ts';
+import type { Log } from '../src/log/store/index.ts';
+import { knownNames, type Recorded } from '../src/record/index.ts';
 import { fold, openFindings } from '../src/stand/index.ts';
 import { sayEvent } from './says.ts';
 import { exitCodes, Failure, paint, say, sayJson } from './terminal/index.ts';
@@ -8,7 +9,11 @@ import { exitCodes, Failure, paint, say, sayJson } from './terminal/index.ts';
 type Done = Extract<Recorded, { outcome: 'recorded' }>;
 
 /** Prints what was recorded; a conflict ends the command. */
-export async function describeRecorded({ receipts, envelopes, folded }: Done, json: boolean): Promise<void> {
+export async function describeRecorded(
+  log: Log,
+  { receipts, envelopes, folded }: Done,
+  json: boolean,
+): Promise<void> {
   if (json) sayJson({ receipts, entries: envelopes });
   if (receipts.some(({ outcome }) => outcome === 'conflict'))
     throw new Failure(
@@ -17,21 +22,25 @@ export async function describeRecorded({ receipts, envelopes, folded }: Done, js
     );
   if (json) return;
   const after = fold([...folded.entries.values(), ...envelopes]);
+  const names = await knownNames(log, after);
   for (const [index, envelope] of envelopes.entries()) {
     const receipt = receipts[index];
     const number = receipt !== undefined && 'position' in receipt ? receipt.position : '?';
     const reading = readBody(envelope.type, envelope.v, envelope.body);
-    say(`Recorded as entry ${number}: ${reading.ok ? sayEvent(reading.event, after) : envelope.type}.`);
+    say(
+      `Recorded as entry ${number}: ${reading.ok ? sayEvent(reading.event, after, names) : envelope.type}.`,
+    );
   }
   const before = new Set(openFindings(folded.findings).map(({ sentence }) => sentence));
   for (const { sentence, remedy } of openFindings(after.findings)) {
     if (!before.has(sentence)) say(`Finding: ${sentence} ${remedy}`);
   }
-  if (envelopes.some(({ type, body }) => type === 'stem-felled' && body.came === 'hung-up'))
-    await warnOfHungUp();
+  const felled = envelopes.filter(({ type }) => type === 'stem-felled');
+  if (felled.length > 0) await caution(felled.some(({ body }) => body.came === 'hung-up'));
 }
 
-async function warnOfHungUp(): Promise<void> {
-  const { hungUpCaution } = await import('./cautions.ts');
-  say(paint.bold(hungUpCaution()));
+async function caution(hungUp: boolean): Promise<void> {
+  const { hungUpCaution, sayCaution } = await import('./cautions.ts');
+  if (hungUp) say(paint.bold(hungUpCaution()));
+  sayCaution();
 }

@@ -1,17 +1,20 @@
 // gapledger replay: steps through a group. What happened, what stood, what was at risk.
 import { knownNames, readStand } from '../src/record/index.ts';
 import {
+  dangersIn,
   describe,
   type Folded,
   type Happening,
+  hazardWords,
   isLate,
   playBack,
   type Stand,
   saplingLabel,
   stemLabel,
+  timeText,
   viewGroup,
 } from '../src/stand/index.ts';
-import { cautionLines } from './cautions.ts';
+import { sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
 import {
   ask,
@@ -34,7 +37,7 @@ type Step = {
   standing: string[];
   hungUp: string[];
   atRisk: string[];
-  hazards: number;
+  hazards: string[];
   late: boolean;
 };
 
@@ -51,8 +54,7 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
       steps.push(stepAt(stand, happening, group.id, describe(happening.event, folded.stand, names)));
     }
     if (flags.json) return sayJson({ group: group.label, steps });
-    if (steps.some(({ says }) => says.includes('felled')))
-      for (const line of cautionLines()) say(paint.dim(line));
+    sayDangers(folded.stand);
     say('');
     for (const [index, step] of steps.entries()) {
       print(step, index + 1, steps.length);
@@ -88,14 +90,15 @@ function happeningsOf({ stand, happenings }: Folded, group: string): Happening[]
 function stepAt(stand: Stand, happening: Happening, groupId: string, says: string): Step {
   const group = stand.groups.get(groupId);
   const view = group === undefined ? undefined : viewGroup(stand, [], group);
+  const dangers = dangersIn(stand, groupId);
   return {
     happenedAt: happening.happenedAt,
     number: happening.entry.position,
     says,
     standing: view?.standingCut.map(stemLabel) ?? [],
-    hungUp: view?.hungUp.map(stemLabel) ?? [],
+    hungUp: dangers.hungUp.map(stemLabel),
     atRisk: atRisk(stand, groupId),
-    hazards: view?.hazards.filter(({ clearedBy }) => clearedBy === undefined).length ?? 0,
+    hazards: dangers.hazards.map((hazard) => hazardWords(stand, hazard)),
     late: isLate(happening.happenedAt, happening.entry.recordedAt),
   };
 }
@@ -112,13 +115,13 @@ function atRisk(stand: Stand, group: string): string[] {
 }
 
 function print(step: Step, index: number, of: number): void {
-  const { at, precision } = step.happenedAt;
-  const time = precision === 'day' ? at.slice(0, 10) : at.slice(0, 16).replace('T', ' ');
   say(
-    `${paint.bold(`${index}/${of}`)}  ${time}  ${step.says}${step.number === undefined ? '' : paint.dim(`  [${step.number}]`)}${step.late ? ' (entered late)' : ''}`,
+    `${paint.bold(`${index}/${of}`)}  ${timeText(step.happenedAt)}  ${step.says}${step.number === undefined ? '' : paint.dim(`  [${step.number}]`)}${step.late ? ' (entered late)' : ''}`,
   );
   const list = (names: readonly string[]) => (names.length === 0 ? 'none' : names.join(', '));
   say(`       to be felled: ${list(step.standing)}; at risk: ${list(step.atRisk)}`);
-  if (step.hungUp.length + step.hazards > 0)
-    say(`       ${paint.bold('keep away')}: hung up ${list(step.hungUp)}; open hazards ${step.hazards}`);
+  if (step.hungUp.length + step.hazards.length > 0) {
+    const hungUp = step.hungUp.map((label) => `${label} is hung up`);
+    say(`       ${paint.bold('open then')}: ${[...hungUp, ...step.hazards].join('; ')}`);
+  }
 }

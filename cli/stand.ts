@@ -4,8 +4,8 @@ import { headAt, knownNames, readStand } from '../src/record/index.ts';
 import {
   type Folded,
   type GroupView,
-  hazardLabel,
   openFindings,
+  type Stand,
   type Stem,
   standJson,
   stemLabel,
@@ -13,10 +13,11 @@ import {
   withUnit,
   words,
 } from '../src/stand/index.ts';
-import { cautionLines } from './cautions.ts';
+import { sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
 import {
   type CommonOptions,
+  counted,
   type MomentOptions,
   paint,
   readMoment,
@@ -42,26 +43,11 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
         }),
       );
     }
-    printDangers(folded);
+    sayDangers(folded.stand);
+    say('');
     if (group) return printGroup(viewGroup(folded.stand, folded.findings, group));
     printAll(folded);
   });
-}
-
-/** Hung-up stems and open hazards, with the cautions. */
-function printDangers({ stand }: Folded): void {
-  const hungUp = [...stand.stems.values()].filter(({ status }) => status === 'hung-up');
-  const hazards = [...stand.hazards.values()].filter(({ clearedBy }) => clearedBy === undefined);
-  if (hungUp.length + hazards.length === 0) return;
-  say(paint.bold('Open now: keep away'));
-  for (const stem of hungUp)
-    say(
-      `  ${stemLabel(stem)} is hung up${stem.felling?.hungOn === undefined ? '' : ` in ${stemLabel(stand.stems.get(stem.felling.hungOn))}`}`,
-    );
-  for (const hazard of hazards)
-    say(`  ${hazardLabel(stand, hazard)}${hazard.note === undefined ? '' : `: ${hazard.note}`}`);
-  for (const line of cautionLines()) say(paint.dim(line));
-  say('');
 }
 
 function printAll(folded: Folded): void {
@@ -70,15 +56,13 @@ function printAll(folded: Folded): void {
   if (logbook) say(`${paint.bold(logbook.body.name)} (${logbook.body.crs}, ${logbook.body.zone})`);
   const counts = { standing: 0, felled: 0, 'hung-up': 0, 'found-down': 0, dead: 0 };
   for (const { status } of stand.stems.values()) counts[status] += 1;
+  const each = Object.entries(counts).filter(([, count]) => count > 0);
   say(
-    `${stand.stems.size} stems: ${
-      Object.entries(counts)
-        .filter(([, count]) => count > 0)
-        .map(([status, count]) => `${count} ${words(status)}`)
-        .join(', ') || 'none yet'
-    }.`,
+    each.length === 0
+      ? 'No stem is recorded.'
+      : `${counted(stand.stems.size, 'stem')}: ${each.map(([status, count]) => `${count} ${words(status)}`).join(', ')}.`,
   );
-  say('These are the stems in the log, and no census of a block.');
+  for (const sentence of censusSentences(stand)) say(sentence);
   if (stand.groups.size > 0) {
     say('');
     say(
@@ -111,7 +95,22 @@ function printAll(folded: Folded): void {
     );
   }
   const open = openFindings(findings).length;
-  if (open > 0) say(`\n${open} open ${open === 1 ? 'finding' : 'findings'}: "gapledger findings".`);
+  if (open > 0) say(`\n${counted(open, 'open finding')}: "gapledger findings".`);
+}
+
+/** What the counts stand for: all stems of a block only where its tally is stated to be complete. */
+function censusSentences({ blocks }: Stand): string[] {
+  const complete = [...blocks.values()].flatMap(({ name, tallyScope }) => {
+    const { coverage, floor } = tallyScope?.body ?? {};
+    if (coverage !== 'complete') return [];
+    return [
+      `The tally of ${name} is stated to be complete (${floor === undefined ? 'smallest DBH not recorded' : `DBH from ${withUnit(floor)}`}).`,
+    ];
+  });
+  if (complete.length === 0) return ['These are the stems in the log, and no census of a block.'];
+  return complete.length === blocks.size
+    ? complete
+    : [...complete, 'Of other ground these are the stems in the log, and no census.'];
 }
 
 function printGroup(view: GroupView): void {

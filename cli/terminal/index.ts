@@ -12,5 +12,5 @@ export {
   withLog,
 } from './logbook.ts';
 export { type MomentOptions, readMoment } from './moment.ts';
-export { type Column, paint, progress, say, sayJson, table, tell } from './print.ts';
+export { type Column, counted, paint, progress, say, sayJson, table, tell } from './print.ts';
 export { writeWhole } from './write.ts';

@@ -9,6 +9,8 @@ export type Caution = Readonly<{
   basis: CautionBasis;
   /** Where it is written, and how that was checked; for common practice it says that there is no source. */
   source: string;
+  /** What it is repeated for, when that has just been recorded. */
+  when?: 'hung-up';
 }>;
 
 export type Cautions = Readonly<{ title: string; lead: string; points: readonly Caution[]; end: string }>;
@@ -45,12 +47,14 @@ export const cautions: Cautions = {
       basis: 'law',
       source:
         'Oregon OAR 437-007-0810 (no work under it, no cutting of the tree it is lodged in); US 29 CFR 1910.266(h)(1) counts lodged trees as danger trees (paragraph number from memory).',
+      when: 'hung-up',
     },
     {
       text: 'Never fell one tree onto another to bring it down, and never drop trees in a row like dominoes.',
       basis: 'law',
       source:
         'US 29 CFR 1910.266(h)(1)(ix) and Oregon OAR 437-007-0810 forbid domino felling. Both make a narrow exception for a danger or lodged tree; that is for trained people.',
+      when: 'hung-up',
     },
     {
       text: 'Dead, rotten, hollow, split or leaning trees do not fall as others do. Rot that nobody saw may be there all the same.',

@@ -22,7 +22,7 @@ type Labels = Readonly<{
   sapling: (id: string | undefined) => string;
   patch: (id: string | undefined) => string;
   hazard: (id: string) => string;
-  person: (hash: string) => string;
+  person: (id: string, name: string) => string;
 }>;
 
 function labelsIn(stand: Stand, names: Names): Labels {
@@ -36,7 +36,8 @@ function labelsIn(stand: Stand, names: Names): Labels {
       const hazard = stand.hazards.get(id);
       return hazard === undefined ? 'unknown hazard' : hazardLabel(stand, hazard);
     },
-    person: (hash) => names.get(hash) ?? 'somebody (erased)',
+    person: (id, name) =>
+      names.get(name) ?? `somebody (${stand.people.get(id)?.erased ? 'name erased' : 'name not here'})`,
   };
 }
 
@@ -51,7 +52,7 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     crs,
     units === 'us' ? 'US customary units' : 'metric units',
   ],
-  'person-named': ({ name, part }, of) => [`named ${of.person(name)}`, part],
+  'person-named': ({ person, name, part }, of) => [`named ${of.person(person, name)}`, part],
   'personal-data-erased': ({ reason }) => ['personal data erased', reason],
   'block-laid-out': ({ name, area, boundary }) => [
     `block ${name}`,

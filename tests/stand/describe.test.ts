@@ -62,15 +62,22 @@ test('a stem that did harm is named', () => {
 
 group('a person', () => {
   const name = 'a'.repeat(64);
-  const { happenings, stand } = fold([pen()('person-named', { person: other, name, part: 'feller' })]);
+  const write = pen();
+  const naming = write('person-named', { person: other, name, part: 'feller' });
+  const { happenings, stand } = fold([naming]);
   const event = happenings[0]?.event;
 
   it('is named while the name is there', () => {
     expect(event && describe(event, stand, new Map([[name, 'Ann Weaver']]))).toBe('named Ann Weaver, feller');
   });
 
-  it('is somebody once it was erased', () => {
-    expect(event && describe(event, stand)).toBe('named somebody (erased), feller');
+  it('is somebody where the name is not here', () => {
+    expect(event && describe(event, stand)).toBe('named somebody (name not here), feller');
+  });
+
+  it('is said to be erased only once that was recorded', () => {
+    const after = fold([naming, write('personal-data-erased', { person: other, reason: 'asked for' })]);
+    expect(event && describe(event, after.stand)).toBe('named somebody (name erased), feller');
   });
 });
 

@@ -1,7 +1,7 @@
 // Corrections are resolved before anything is folded: which entries are struck, and which version of the
 // others is in force. A strike may be struck again, an amendment amended again; of two corrections of one
 // version the later id applies. The result depends on the set of entries only, never on their arrival.
-import { type Body, type BodyReading, readBody } from '../events/index.ts';
+import type { Body } from '../events/index.ts';
 import { amended, misfit, missing, rivalry, struck, struckOpening } from './correction-findings.ts';
 import { compareText, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
@@ -174,10 +174,10 @@ function happeningOf(
       return undefined;
     }
     // The opening is read as far as it can be read here: a newer program's version must not close the logbook.
-    if (entry.id !== resolution.opening || readAmended(winner).ok) amendment = winner;
+    if (entry.id !== resolution.opening || eventOf(winner.body) !== undefined) amendment = winner;
   }
-  const reading = amendment ? readAmended(amendment) : readBody(entry.type, entry.v, entry.body);
-  if (!reading.ok) {
+  const event = eventOf(amendment?.body ?? entry);
+  if (event === undefined) {
     resolution.standings.set(entry.id, 'not readable here');
     return undefined;
   }
@@ -193,10 +193,6 @@ function happeningOf(
     happenedAt,
     instant: instantOf(happenedAt),
   };
-}
-
-function readAmended({ body }: Amendment): BodyReading {
-  return readBody(body.type, body.v, body.body);
 }
 
 /** What a correction itself is worth, and what an auditor would ask about it. */

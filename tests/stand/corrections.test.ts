@@ -1,8 +1,9 @@
 // Corrections, written out by hand: what applies when entries are amended and struck, and struck again.
-import { expect, test } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import type { JsonObject } from '../../src/events/index.ts';
 import { type FindingCode, fold, type LogEntry } from '../../src/stand/index.ts';
 import { pen, uuid } from './entries.ts';
+import { type Line, written } from './group-story.ts';
 
 const stem = uuid(0x51_0001);
 const start = '2026-03-02T09:00:00-05:00';
@@ -208,4 +209,65 @@ test('an entry amended to a version that a newer program made is kept and not gu
   const folded = fold([first, newer]);
   expect(folded.stand.stems.size).toBe(0);
   expect(folded.standings.get(first.id)).toBe('not readable here');
+});
+
+describe('the entry that opened the logbook', () => {
+  const opening: Line = [
+    'logbook-opened',
+    { name: 'Cold Spring woods', zone: 'America/New_York', units: 'us', crs: 'EPSG:2264' },
+  ];
+  const strike: Line = ['entry-struck', { strikes: uuid(1), reason: 'a try' }];
+  const amendment: Line = [
+    'entry-amended',
+    {
+      replaces: uuid(1),
+      type: 'logbook-opened',
+      v: 1,
+      body: { name: 'Warm Spring woods', zone: 'Europe/Stockholm', units: 'metric', crs: 'EPSG:3006' },
+      happenedAt: { at: '2026-03-02T09:01:00-05:00', precision: 'minute' },
+      reason: 'misheard',
+    },
+  ];
+
+  it('stays in force when somebody strikes it, and that is a finding', () => {
+    const folded = fold(written(opening, strike));
+    expect(folded.stand.logbook?.body.name).toBe('Cold Spring woods');
+    expect(folded.standings.get(uuid(1))).toBeUndefined();
+    expect(folded.standings.get(uuid(2))).toBe('waiting');
+    expect(folded.findings).toMatchObject([{ code: 'missing-target', entries: [uuid(1), uuid(2)] }]);
+  });
+
+  it('takes its amendments whatever strikes came after them', () => {
+    const folded = fold(written(opening, amendment, strike));
+    expect(folded.stand.logbook?.body.name).toBe('Warm Spring woods');
+    expect(folded.standings.get(uuid(1))).toBe('amended');
+    const restored = fold(written(opening, amendment, ['entry-struck', { strikes: uuid(2), reason: 'no' }]));
+    expect(restored.stand.logbook?.body.name).toBe('Cold Spring woods');
+  });
+
+  it('is read in its last version that this program can read', () => {
+    const [type, body] = amendment;
+    const folded = fold(written(opening, amendment, [type, { ...body, replaces: uuid(2), v: 99 }]));
+    expect(folded.stand.logbook?.body.name).toBe('Warm Spring woods');
+  });
+
+  it('is the first one in the log, though another one claims to be older', () => {
+    const [first, second] = written(opening, [
+      'logbook-opened',
+      { ...opening[1], name: "somebody else's woods" },
+      { happenedAt: { at: '2020-01-01T00:00:00-05:00', precision: 'day' } },
+    ]);
+    if (!first || !second) throw new Error('two entries were written');
+    const folded = fold([second, { ...first, position: 0 }]);
+    expect(folded.stand.logbook?.body.name).toBe('Cold Spring woods');
+  });
+
+  it('frames the log at every moment, as do the people who were named', () => {
+    const naming: Line = ['person-named', { person: uuid(77), name: 'a'.repeat(64) }];
+    const log = written(opening, naming, ['note-written', { text: 'rain' }]);
+    const { stand, happenings } = fold(log, { until: Date.parse('2026-01-01T00:00:00Z') });
+    expect(stand.logbook?.body.zone).toBe('America/New_York');
+    expect([...stand.people.keys()]).toEqual([uuid(77)]);
+    expect(happenings.map(({ event }) => event.type)).toEqual(['logbook-opened', 'person-named']);
+  });
 });

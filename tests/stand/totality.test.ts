@@ -76,7 +76,16 @@ function objectOf({ properties = {}, required = [] }: Schema): fc.Arbitrary<unkn
 function textOf(pattern: string | undefined): fc.Arbitrary<string> {
   if (pattern === undefined) {
     return fc.oneof(
-      fc.constantFrom('A1', 'a1', '__proto__', 'constructor', 'stem-marked', 'note-written', 'entry-struck'),
+      fc.constantFrom(
+        'A1',
+        'a1',
+        'UTC',
+        '__proto__',
+        'constructor',
+        'stem-marked',
+        'note-written',
+        'entry-struck',
+      ),
       fc.string({ minLength: 1, maxLength: 12 }),
     );
   }

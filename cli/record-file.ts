@@ -4,6 +4,8 @@ import {
   crowdingQuestions,
   type Desk,
   type Draft,
+  type OutboxLine,
+  outboxLines,
   type Question,
   type Recorded,
   readStand,
@@ -20,12 +22,12 @@ type Options = {
   anyway?: boolean;
 };
 type Refused = { line: number; result: Exclude<Recorded, { outcome: 'recorded' }> };
-type Line = { number: number; text: string; draft: Draft | undefined };
+type Line = OutboxLine & { draft: Draft | undefined };
 
 /** Takes in a file of JSON lines; gives the exit code. */
 export async function recordFile(desk: Desk, path: string, options: Options): Promise<number> {
   const lines = readLines(path);
-  if (lines.length === 0) {
+  if (lines.length === 0 && options.json !== true) {
     tell(`${path}: holds no lines; nothing was recorded.`);
     return exitCodes.done;
   }
@@ -42,24 +44,20 @@ export async function recordFile(desk: Desk, path: string, options: Options): Pr
 }
 
 function readLines(path: string): Line[] {
-  let bytes: string;
+  let bytes: Uint8Array;
   try {
-    bytes = readFileSync(path === '-' ? 0 : path, 'utf8');
+    bytes = readFileSync(path === '-' ? 0 : path);
   } catch {
     throw new Failure(exitCodes.badInput, `--from ${path}: there is no such file, or it cannot be read.`);
   }
-  return bytes
-    .split('\n')
-    .map((text, index) => ({ number: index + 1, text: text.replace(/\r$/, '') }))
-    .filter(({ text }) => text.trim() !== '')
-    .map((line) => ({ ...line, draft: draftOf(line.text) }));
+  return outboxLines(bytes).map((line) => ({ ...line, draft: draftOf(line.incoming.bytes) }));
 }
 
-/** A line with a "kind" is a draft; everything else is an entry, readable or not. */
-function draftOf(text: string): Draft | undefined {
+/** A line with a "kind" is a draft; everything else is an entry, readable or not, and its bytes stay as they are. */
+function draftOf(bytes: Uint8Array): Draft | undefined {
   let value: unknown;
   try {
-    value = JSON.parse(text);
+    value = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
   } catch {
     return undefined;
   }
@@ -85,7 +83,8 @@ async function recordDrafts(
   const whole = options.anyway === true ? [] : crowdingQuestions(await readStand(staged.desk.log), stems);
   if (refused.length > 0 || whole.length > 0) throw refusal(path, whole, refused);
   if (options.dryRun === true) {
-    say(`${staged.count()} entries would be recorded; nothing was.`);
+    if (options.json === true) sayJson({ dryRun: true, wouldRecord: staged.count() });
+    else say(`${staged.count()} entries would be recorded; nothing was.`);
     return exitCodes.done;
   }
   const receipts = await staged.commit();
@@ -150,13 +149,13 @@ async function receiveLines(
   options: Options,
 ): Promise<number> {
   if (options.dryRun === true) {
-    say(`${lines.length} lines from ${path} would be taken in as a device wrote them; nothing was.`);
+    if (options.json === true) sayJson({ dryRun: true, wouldTakeIn: lines.length });
+    else say(`${lines.length} lines from ${path} would be taken in as a device wrote them; nothing was.`);
     return exitCodes.done;
   }
-  const encoder = new TextEncoder();
   const received = await receive(
     desk.log,
-    lines.map(({ text }) => ({ bytes: encoder.encode(text) })),
+    lines.map(({ incoming }) => incoming),
     new Date(desk.outside.now()).toISOString(),
   );
   if (options.json === true) sayJson(received);

@@ -41,9 +41,9 @@ const filledIn: Readonly<Record<string, readonly string[]>> = {
 const hints: Readonly<Record<string, string>> = {
   'entry-amended': `
 Give what was wrong as flags of the entry's own kind; everything else stays as it
-was. "none" takes a field out. --at gives another time of happening.
+was. --take-out takes a field out. --at gives another time of happening.
   gapledger record entry-amended --replaces 17 --tag A12 --reason "tag misread"
-  gapledger record entry-amended --replaces 17 --height none --reason "was guessed, not measured"
+  gapledger record entry-amended --replaces 17 --take-out height --reason "was guessed, not measured"
 `,
   'report-issued': '\n"gapledger report --issue OFFICE" writes the report and records this by itself.\n',
 };
@@ -85,7 +85,12 @@ export function commandFor(kind: Kind | undefined): Command {
       `${field.help}${options}${isRequired(field) ? ' Needed.' : ''}`,
     );
   }
-  if (kind.type === 'entry-amended') command.allowUnknownOption().allowExcessArguments();
+  if (kind.type === 'entry-amended') {
+    command
+      .option('--take-out <fields...>', 'fields that the entry should not have: height, or stump-height')
+      .allowUnknownOption()
+      .allowExcessArguments();
+  }
   for (const { answer, help, kinds: only } of Object.values(answerFlags)) {
     if (only === undefined || only.includes(kind.type)) command.option(`--${answer}`, help);
   }

@@ -1,6 +1,7 @@
 // gapledger record: flags, questions, files of entries, who records, and what is printed.
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { openLogbook } from '../../src/log/store/index.ts';
 import { demo, emptyPlace, opening, started } from './gapledger.ts';
 
 type Log = {
@@ -154,6 +155,42 @@ describe('a file of entries', () => {
     expect(second.run(['record', '--from', '-'], 'not json').code).toBe(2);
     expect(second.done(['status'])).toContain('Kept aside');
     expect(second.run(['verify']).code).toBe(0);
+  });
+});
+
+describe('a file of entries, byte by byte', () => {
+  it('keeps aside the very bytes that it cannot read, also those that are no UTF-8', async () => {
+    const { run, path } = started();
+    // 0xff and 0xfe are in no UTF-8 text (RFC 3629, section 1).
+    writeFileSync(path('phone.jsonl'), Buffer.from([0x7b, 0xff, 0xfe, 0x7d, 0x0d, 0x0a, 0x20, 0x0a]));
+    expect(run(['record', '--from', 'phone.jsonl']).code).toBe(2);
+    const log = await openLogbook(path('woods.logbook'), { readOnly: true });
+    const aside = (await log.aside()).map(({ bytes }) => [...bytes]);
+    await log.close();
+    expect(aside).toEqual([[0x7b, 0xff, 0xfe, 0x7d]]);
+  });
+
+  it('with --json prints JSON for a dry run and for an empty file as well', () => {
+    const { json, path } = started();
+    writeFileSync(path('empty.jsonl'), '\n');
+    expect(json(['record', '--from', 'empty.jsonl'])).toMatchObject({ receipts: [], recorded: 0 });
+    writeFileSync(path('drafts.jsonl'), '{"kind": "note-written", "fields": {"text": "one"}}');
+    const dry = ['record', '--from', 'drafts.jsonl', '--dry-run'];
+    expect(json(dry)).toEqual({ dryRun: true, wouldRecord: 1 });
+    writeFileSync(path('phone.jsonl'), '{"no": "draft"}');
+    expect(json(['record', '--from', 'phone.jsonl', '--dry-run'])).toEqual({ dryRun: true, wouldTakeIn: 1 });
+    expect(json<Log>(['log'])).toHaveLength(2);
+  });
+});
+
+describe('an amendment', () => {
+  it('takes several fields out by name', () => {
+    const { done, json } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--dbh', '14', '--merchantable-height', '32']);
+    const amend = ['record', 'entry-amended', '--replaces', '2', '--reason', 'guessed'];
+    done([...amend, '--take-out', 'dbh', '--take-out', 'merchantable-height']);
+    const [last] = json<{ entry: { body: { body: object } } }[]>(['log', '--last', '1']);
+    expect(Object.keys(last?.entry.body.body ?? {}).sort()).toEqual(['mark', 'stem']);
   });
 });
 

@@ -27,7 +27,7 @@ export function sayDangers(stand: Stand): void {
 }
 
 /** Hung-up stems and open hazards, a line each. */
-function dangerLines(stand: Stand): string[] {
+export function dangerLines(stand: Stand): string[] {
   const { hungUp, hazards } = dangersIn(stand);
   return [
     ...hungUp.map((stem) => {

@@ -1,20 +1,15 @@
 // gapledger demo: makes the logbook of the invented woodlot, entry by entry, as its people would have
 // typed it. Ids, salts and times are fixed, so that everybody's demo is the same.
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { type DemoEntry, demoEntries, demoOpening } from '../fixtures/demo/woodlot.ts';
 import { headText } from '../src/log/entry/index.ts';
 import { createLogbook, type Log, remember } from '../src/log/store/index.ts';
 import { type Desk, type Outside, openBook, recordDraft, sitDown } from '../src/record/index.ts';
-import { exitCodes, Failure, outside, say, sayJson } from './terminal/index.ts';
+import { outside, say, sayJson } from './terminal/index.ts';
 
 export async function work([file = '']: string[], flags: { json?: boolean }): Promise<void> {
-  if (existsSync(file))
-    throw new Failure(
-      exitCodes.badInput,
-      `${file}: there is a file of that name already. Choose another name; nothing was changed.`,
-    );
   mkdirSync(dirname(file), { recursive: true });
   const log = await createLogbook(file);
   try {

@@ -1,9 +1,16 @@
 // gapledger export: map layers as files for desktop GIS.
 import { join } from 'node:path';
 import { nearest } from '../src/events/index.ts';
-import { fileName, geoJsonText, layerNamed, layers, toGeoJson, viewOf } from '../src/layers/index.ts';
+import {
+  fileName,
+  geoJsonText,
+  layerNamed,
+  layers,
+  toGeoJson,
+  viewOf,
+  wantedCrs,
+} from '../src/layers/index.ts';
 import { headText } from '../src/log/entry/index.ts';
-import { crs, whyNotCrs } from '../src/place/index.ts';
 import { headAt, readStand } from '../src/record/index.ts';
 import { tellCaution } from './cautions.ts';
 import {
@@ -12,6 +19,7 @@ import {
   exitCodes,
   Failure,
   type MomentOptions,
+  problemSentence,
   readMoment,
   say,
   sayJson,
@@ -66,8 +74,10 @@ function findLayer(name: string) {
 
 function readCode(text: string | undefined, working: string | undefined): string | undefined {
   if (text === undefined) return undefined;
-  const code = text === 'working' ? working : /^\d+$/.test(text) ? `EPSG:${text}` : text.toUpperCase();
-  if (code === undefined || crs(code) === undefined)
-    throw new Failure(exitCodes.badInput, `--crs ${text}: ${whyNotCrs(code ?? text)}`);
-  return code;
+  const wanted = wantedCrs(text, working, '--crs');
+  if (wanted.ok) return wanted.code;
+  throw new Failure(
+    exitCodes.badInput,
+    problemSentence({ field: '--crs', value: text, remedy: wanted.remedy }),
+  );
 }

@@ -1,9 +1,8 @@
 // gapledger init: starts a logbook.
-import { existsSync } from 'node:fs';
-import { createLogbook, remember } from '../src/log/store/index.ts';
+import { createLogbook, mustBePlaceable, remember } from '../src/log/store/index.ts';
 import { nearestZones } from '../src/place/index.ts';
 import { openBook, sitDown } from '../src/record/index.ts';
-import { ask, canAsk, exitCodes, Failure, outside, say, sayJson } from './terminal/index.ts';
+import { ask, canAsk, exitCodes, Failure, outside, problemSentence, say, sayJson } from './terminal/index.ts';
 
 type Flags = {
   name?: string;
@@ -19,11 +18,7 @@ type Flags = {
 
 export async function work([file = '']: string[], flags: Flags): Promise<void> {
   if (flags.near !== undefined && flags.crs === undefined) return propose(flags.near, flags.json === true);
-  if (existsSync(file))
-    throw new Failure(
-      exitCodes.badInput,
-      `${file}: there is a file of that name already. Choose another name; nothing was changed.`,
-    );
+  mustBePlaceable(file);
   const answers = await complete(flags);
   const { name, zone, units, crs: code, breastHeight, declination } = answers;
   const typed = Object.fromEntries(
@@ -40,9 +35,7 @@ export async function work([file = '']: string[], flags: Flags): Promise<void> {
   try {
     const opened = await openBook(desk, { logbook: typed, person: who });
     if (!opened.ok) {
-      const sentences = opened.problems.map(
-        ({ field, value, remedy }) => `${field}${value === '' ? '' : ` "${value}"`}: ${remedy}`,
-      );
+      const sentences = opened.problems.map((problem) => problemSentence(problem));
       throw new Failure(exitCodes.badInput, sentences.join('\n'), { problems: opened.problems });
     }
     const head = await log.head();

@@ -2,8 +2,8 @@
 // command ends with the flags that would answer.
 import type { TypingProblem } from '../src/events/index.ts';
 import type { Draft, Question } from '../src/record/index.ts';
-import { kebab } from './record-flags.ts';
-import { ask, choose, exitCodes, Failure } from './terminal/index.ts';
+import { flagOf, kebab } from './record-flags.ts';
+import { ask, choose, exitCodes, Failure, problemSentence } from './terminal/index.ts';
 
 export type Unrecorded =
   | { outcome: 'problems'; problems: readonly TypingProblem[] }
@@ -45,8 +45,9 @@ async function askFields(draft: Draft, problems: readonly TypingProblem[]): Prom
   return asked;
 }
 
-async function askField({ field, value, remedy, choices }: TypingProblem): Promise<string | undefined> {
-  const sentence = `${field}${value === '' ? '' : ` "${value}"`}: ${remedy}`;
+async function askField(problem: TypingProblem): Promise<string | undefined> {
+  const { field, choices } = problem;
+  const sentence = problemSentence(problem);
   if (choices === undefined) return ask(`${sentence}\n${field}`);
   return choose(
     sentence,
@@ -59,14 +60,15 @@ export function refusal(unrecorded: Unrecorded): Failure {
   if (unrecorded.outcome === 'questions') {
     const lines = unrecorded.questions.map(
       ({ sentence, choices }) =>
-        `${sentence}\n${choices.map(({ answer, label }) => `  --${answer}: ${label}`).join('\n')}`,
+        `${sentence}\n${choices.map(({ answer, label }) => `  ${flagOf(answer)}: ${label}`).join('\n')}`,
     );
     return new Failure(exitCodes.badInput, `${lines.join('\n')}\nNothing was recorded.`, unrecorded);
   }
-  const lines = unrecorded.problems.map(({ field, value, remedy, choices }) => {
+  const lines = unrecorded.problems.map((problem) => {
+    const { field, choices } = problem;
     const list =
       choices?.map(({ label, text }) => `\n  ${kebabFlag(field)} "${text}": ${label}`).join('') ?? '';
-    return `${kebabFlag(field)}${value === '' ? '' : ` "${value}"`}: ${remedy}${list}`;
+    return `${problemSentence(problem, kebabFlag(field))}${list}`;
   });
   return new Failure(exitCodes.badInput, `${lines.join('\n')}\nNothing was recorded.`, unrecorded);
 }

@@ -11,6 +11,7 @@ import {
   exitCodes,
   Failure,
   type MomentOptions,
+  problemSentence,
   readMoment,
   tell,
   withDesk,
@@ -64,9 +65,9 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
   });
 }
 
-function sayBy({ value, remedy, choices }: TypingProblem): string {
-  const people = choices?.map(({ text }) => text).join(', ') ?? '';
-  return `--by${value === '' ? '' : ` "${value}"`}: ${remedy}. There are: ${people}.`;
+function sayBy(problem: TypingProblem): string {
+  const people = problem.choices?.map(({ text }) => text).join(', ') ?? '';
+  return `${problemSentence(problem, '--by')}. There are: ${people}.`;
 }
 
 async function modelOf(

@@ -1,16 +1,19 @@
 // gapledger status: entries, head, what is open, what is kept aside, when the last backup was made.
+import { momentIn } from '../src/events/index.ts';
 import { headText, type TreeHead } from '../src/log/entry/index.ts';
 import type { Aside, BackupMade, LogbookFacts } from '../src/log/store/index.ts';
 import { readStand } from '../src/record/index.ts';
-import { openFindings } from '../src/stand/index.ts';
-import { type CommonOptions, paint, say, sayJson, withLog } from './terminal/index.ts';
+import { dangersIn, openFindings, type Stand } from '../src/stand/index.ts';
+import { dangerLines } from './cautions.ts';
+import { type CommonOptions, counted, paint, say, sayJson, withLog } from './terminal/index.ts';
 
 const daysBetweenBackups = 7;
 
 type State = Readonly<{
   facts: LogbookFacts;
-  name: string | undefined;
+  stand: Stand;
   head: TreeHead;
+  /** What is kept aside and nothing has settled yet. */
   aside: readonly Aside[];
   backup: BackupMade | undefined;
   backupDue: boolean;
@@ -23,12 +26,13 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
   await withLog(flags, async (log) => {
     const facts = log.facts();
     const head = await log.head();
-    const aside = await log.aside();
+    const aside = (await log.aside()).filter(({ settledBy }) => settledBy === undefined);
     const backup = await log.lastBackup();
     const { stand, findings, standings } = await readStand(log);
     const unreadable = [...standings.values()].filter((standing) => standing === 'not readable here').length;
-    const hungUp = [...stand.stems.values()].filter(({ status }) => status === 'hung-up').length;
-    const hazards = [...stand.hazards.values()].filter(({ clearedBy }) => clearedBy === undefined).length;
+    const dangers = dangersIn(stand);
+    const hungUp = dangers.hungUp.length;
+    const hazards = dangers.hazards.length;
     const days = backup === undefined ? undefined : (Date.now() - Date.parse(backup.at)) / 86_400_000;
     const backupDue = days === undefined || days > daysBetweenBackups;
     const open = openFindings(findings).length;
@@ -50,7 +54,7 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
     }
     print({
       facts,
-      name: stand.logbook?.body.name,
+      stand,
       head,
       aside,
       backup,
@@ -63,26 +67,35 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
 }
 
 function print(state: State): void {
-  const { facts, head, aside, backup, unreadable, open } = state;
-  say(`${facts.path}: ${state.name ?? 'not opened yet'}, format ${facts.format}`);
-  say(`${head.size} ${head.size === 1 ? 'entry' : 'entries'}. Head: ${headText(head)}`);
+  const { facts, stand, head, aside, backup, unreadable, open } = state;
+  const { name, zone = 'UTC' } = stand.logbook?.body ?? {};
+  say(`${facts.path}: ${name ?? 'not opened yet'}, format ${facts.format}`);
+  say(`${counted(head.size, 'entry', 'entries')}. Head: ${headText(head)}`);
   if (facts.newer) say('Written by a newer gapledger: it can be read here and not written to.');
   if (unreadable > 0)
-    say(`${unreadable} entries are of kinds or versions that this program does not know; they are kept.`);
+    say(
+      `${counted(unreadable, 'entry is', 'entries are')} of a kind or version that this program does not know; nothing of it is lost.`,
+    );
   say(
-    `Open: ${open.hungUp} hung up, ${counted(open.hazards, 'hazard')}, ${counted(open.findings, 'finding')}.`,
+    `Open: ${counted(open.hungUp, 'hung-up stem')}, ${counted(open.hazards, 'hazard')}, ${counted(open.findings, 'finding')}.`,
   );
+  for (const line of dangerLines(stand)) say(`  ${line}`);
   for (const { number, issue, conflictsWith } of aside) {
     say(
-      `Kept aside ${number}: ${conflictsWith === undefined ? `${issue.field}: ${issue.remedy}` : `same id as entry ${conflictsWith}, other bytes`}`,
+      conflictsWith === undefined
+        ? `Number ${number} of what was set aside could not be read: ${issue.field}: ${issue.remedy}`
+        : `Number ${number} of what was set aside has the id of entry ${conflictsWith} and other bytes; both are kept.`,
     );
   }
   if (backup === undefined) say(paint.bold('No backup has been made. Make one: gapledger backup FILE'));
-  else say(`Last backup: ${backup.at.slice(0, 10)} (${backup.name}), ${backup.head.size} entries.`);
+  else
+    say(
+      `Last backup: ${momentIn(zone, Date.parse(backup.at)).slice(0, 10)} (${backup.name}), ${counted(backup.head.size, 'entry', 'entries')}.`,
+    );
   if (backup && state.backupDue)
-    say(paint.bold(`That is ${Math.floor(state.days ?? 0)} days ago. Make another: gapledger backup FILE`));
-}
-
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`;
+    say(
+      paint.bold(
+        `That is ${counted(Math.floor(state.days ?? 0), 'day')} ago. Make another: gapledger backup FILE`,
+      ),
+    );
 }

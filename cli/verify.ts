@@ -1,8 +1,9 @@
 // gapledger verify: proves that nothing was changed, or names the first thing that was.
-import { headText, parseHead } from '../src/log/entry/index.ts';
-import { openLogbook, recallDevice, verifyLogbook } from '../src/log/store/index.ts';
+import { headText, parseHead, type TreeHead } from '../src/log/entry/index.ts';
+import { openLogbook, recallDevice, type Verification, verifyLogbook } from '../src/log/store/index.ts';
 import {
   type CommonOptions,
+  counted,
   exitCodes,
   Failure,
   logbookPath,
@@ -19,7 +20,7 @@ export async function work(_words: string[], flags: Flags): Promise<number> {
   const since = flags.since === undefined ? undefined : parseHead(flags.since);
   if (since?.ok === false)
     throw new Failure(exitCodes.badInput, `--since "${since.issue.value}": ${since.issue.remedy}.`);
-  const remembered = await rememberedHead(path);
+  const { remembered, unsettled } = await askLogbook(path);
   const bar = progress('Checked');
   const result = await verifyLogbook(path, {
     ...(since ? { since: since.head } : {}),
@@ -28,24 +29,37 @@ export async function work(_words: string[], flags: Flags): Promise<number> {
   });
   bar.end();
   if (flags.json) sayJson(result);
-  else print(result);
+  else {
+    const known = Math.max(since?.head.size ?? 0, remembered?.size ?? 0);
+    print(result, { missing: known - result.size, aside: unsettled ?? result.notes.aside });
+  }
   return result.ok ? exitCodes.done : exitCodes.notVerified;
 }
 
-/** What this machine remembers of the logbook; a damaged file is for the verification to judge. */
-async function rememberedHead(path: string) {
+/**
+ * The head that this machine remembers of the logbook, and how many things set aside nothing has settled; a
+ * damaged file is for the verification to judge.
+ */
+async function askLogbook(path: string): Promise<{ remembered?: TreeHead; unsettled?: number }> {
   try {
     const log = await openLogbook(path, { readOnly: true });
-    const { logbook } = log.facts();
-    await log.close();
-    return logbook === undefined ? undefined : recallDevice(path, logbook)?.lastHead;
+    try {
+      const { logbook } = log.facts();
+      const remembered = logbook === undefined ? undefined : recallDevice(path, logbook)?.lastHead;
+      const aside = await log.aside();
+      const unsettled = aside.filter(({ settledBy }) => settledBy === undefined).length;
+      return remembered === undefined ? { unsettled } : { remembered, unsettled };
+    } finally {
+      await log.close();
+    }
   } catch (error) {
     if (error instanceof Error && 'code' in error && error.code === 'missing') throw error;
-    return undefined;
+    return {};
   }
 }
 
-function print(result: Awaited<ReturnType<typeof verifyLogbook>>): void {
+/** `missing`: how many entries a head from elsewhere counts beyond those that are here. */
+function print(result: Verification, { missing: gone, aside }: { missing: number; aside: number }): void {
   const { problems, notes } = result;
   for (const { position, sentence } of problems)
     tell(`${position === undefined ? '' : `entry ${position}: `}${sentence}`);
@@ -55,15 +69,16 @@ function print(result: Awaited<ReturnType<typeof verifyLogbook>>): void {
     if (repeated.length > 0)
       say(`Device …${device.slice(-6)}: numbers ${repeated.slice(0, 12).join(', ')} came more than once.`);
   }
-  if (notes.erased > 0)
-    say(`${notes.erased} ${notes.erased === 1 ? 'row' : 'rows'} of personal data erased, as recorded.`);
-  if (notes.aside > 0) say(`${notes.aside} kept aside for a person to look at ("gapledger status").`);
+  if (notes.erased > 0) say(`${counted(notes.erased, 'row')} of personal data erased, as recorded.`);
+  if (aside > 0)
+    say(`${counted(aside, 'thing is', 'things are')} set aside for a person to look at: "gapledger status".`);
   if (notes.newer)
     say('Written by a newer gapledger; its entries and tree were checked, its other tables were not.');
   if (!result.ok) {
-    tell(`Not verified: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}.`);
+    if (gone > 0) tell(`${counted(gone, 'entry is', 'entries are')} missing at the end of this logbook.`);
+    tell(`Not verified: ${counted(problems.length, 'problem')}.`);
     return;
   }
-  say(`Verified: ${result.size} entries, nothing changed since they were recorded.`);
+  say(`Verified: ${counted(result.size, 'entry', 'entries')}, nothing changed since they were recorded.`);
   say(`Head: ${headText(result)}`);
 }

@@ -31,3 +31,15 @@ export class Failure extends Error {
     this.details = details;
   }
 }
+
+/**
+ * What is wrong with one thing that was typed: what it is called, what was written, what to do. A remedy that
+ * names the value already is not told it twice.
+ */
+export function problemSentence(
+  { field, value, remedy }: Readonly<{ field: string; value: string; remedy: string }>,
+  name: string = field,
+): string {
+  const told = value === '' || remedy.toLowerCase().includes(`"${value.toLowerCase()}"`);
+  return `${name}${told ? '' : ` "${value}"`}: ${remedy}`;
+}

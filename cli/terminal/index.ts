@@ -1,6 +1,6 @@
 // terminal: what all commands share. Opening the logbook, printing, asking, failing, writing files.
 export { ask, canAsk, choose } from './ask.ts';
-export { exitCodes, exitHelp, Failure } from './failure.ts';
+export { exitCodes, exitHelp, Failure, problemSentence } from './failure.ts';
 export {
   type CommonOptions,
   deskAt,

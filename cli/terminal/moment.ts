@@ -1,7 +1,7 @@
 // --at and --known-at: which moment, and with which knowledge.
 import type { Log } from '../../src/log/store/index.ts';
 import { type Moment, type MomentTyped, readMoment as read, readStand } from '../../src/record/index.ts';
-import { exitCodes, Failure } from './failure.ts';
+import { exitCodes, Failure, problemSentence } from './failure.ts';
 
 export type MomentOptions = MomentTyped;
 
@@ -12,5 +12,5 @@ export async function readMoment(log: Log, options: MomentOptions): Promise<Mome
   const zone = first.stand.logbook?.body.zone ?? 'UTC';
   const reading = await read(log, zone, options, new Date().toISOString());
   if (reading.ok) return reading.moment;
-  throw new Failure(exitCodes.badInput, `--${reading.field} "${reading.value}": ${reading.remedy}.`);
+  throw new Failure(exitCodes.badInput, `${problemSentence(reading, `--${reading.field}`)}.`);
 }

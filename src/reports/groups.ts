@@ -1,10 +1,11 @@
 // One group, or everything that belongs to none, as a part of the report.
 import {
   type Damage,
+  dangersIn,
   type GroupView,
   groupLabel,
   type Hazard,
-  hazardLabel,
+  hazardWords,
   type Locator,
   type Patch,
   type Sapling,
@@ -87,20 +88,22 @@ function thingParts(context: Context, things: Things) {
 }
 
 /** What is recorded as hung up or open: said before anything else. */
-function warnings(context: Context, { stems, hazards }: Things): Fact[] {
-  const hungUp = stems
-    .filter(({ status }) => status === 'hung-up')
+function warnings(context: Context, things: Things): Fact[] {
+  const { stand } = context.folded;
+  const now = dangersIn(stand);
+  const hungUp = now.hungUp
+    .filter((stem) => things.stems.includes(stem))
     .map((stem) =>
       known(
         `${stemLabel(stem)} is recorded as hung up. Keep everybody at least two tree lengths away; get trained help.`,
         context.numbers([stem.felling?.entry]),
       ),
     );
-  const open = hazards
-    .filter(({ clearedBy }) => clearedBy === undefined)
+  const open = now.hazards
+    .filter((hazard) => things.hazards.includes(hazard))
     .map((hazard) =>
       known(
-        `Open hazard: ${hazardLabel(context.folded.stand, hazard)}. Keep away until it is dealt with.`,
+        `Open hazard: ${hazardWords(stand, hazard)}. Keep away until it is dealt with.`,
         context.numbers(hazard.entries),
       ),
     );

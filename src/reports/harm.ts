@@ -2,6 +2,8 @@
 import {
   type Damage,
   type Hazard,
+  positionWords,
+  type Stand,
   type Stem,
   saplingLabel,
   stemLabel,
@@ -27,7 +29,10 @@ function hazardRow(context: Context, hazard: Hazard): HazardRow {
     id: hazard.id,
     state: hazard.clearedBy === undefined ? 'open' : 'cleared',
     what: words(hazard.what),
-    where: hazard.stem === undefined ? whereabouts(hazard) : `at ${stemLabel(stand.stems.get(hazard.stem))}`,
+    where:
+      hazard.stem === undefined
+        ? whereabouts(stand, hazard)
+        : `at ${stemLabel(stand.stems.get(hazard.stem))}`,
     keepAway: recordedOr(hazard.radius && withUnit(hazard.radius)),
     noted: known([context.time(hazard.notedAt), hazard.note].filter(Boolean).join(', ')),
     cleared:
@@ -43,8 +48,8 @@ function hazardRow(context: Context, hazard: Hazard): HazardRow {
   };
 }
 
-function whereabouts({ position }: Hazard): string {
-  return position === undefined ? 'place not recorded' : 'at a place of its own, see the hazards layer';
+function whereabouts(stand: Stand, { position }: Hazard): string {
+  return position === undefined ? 'place not recorded' : positionWords(stand, position.entered);
 }
 
 export function damagePart(

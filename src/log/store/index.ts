@@ -8,6 +8,7 @@ export {
 export { type DeviceMemory, forgetDevice, recallDevice, remember, rememberedDevice } from './device.ts';
 export { LogbookError, type LogbookErrorCode } from './error.ts';
 export { createLogbook, type OpenOptions, openLogbook } from './logbook.ts';
+export { mustBePlaceable } from './new-file.ts';
 export type {
   AppendOptions,
   Aside,

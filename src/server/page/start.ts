@@ -9,7 +9,15 @@ import {
   type Piece,
   table,
 } from '../../reports/index.ts';
-import { type GroupView, isAboutRecord, openFindings, viewGroup, words } from '../../stand/index.ts';
+import {
+  dangersIn,
+  type GroupView,
+  isAboutRecord,
+  openFindings,
+  type Stand,
+  viewGroup,
+  words,
+} from '../../stand/index.ts';
 import type { Look } from '../reading.ts';
 import { linkSection } from './links.ts';
 
@@ -49,7 +57,7 @@ ${dangerBox(report)}
 ${cautionBox(report)}
 ${openSection(look)}
 ${blockSection(report)}
-${groupSection(views)}
+${groupSection(stand, views)}
 ${headSection(report)}
 ${linkSection(stand.logbook?.body.crs)}
 </main>
@@ -107,7 +115,7 @@ function openSection({ folded: { findings } }: Look): Piece {
   </section>`;
 }
 
-function groupSection(views: readonly GroupView[]): Piece {
+function groupSection(stand: Stand, views: readonly GroupView[]): Piece {
   return html`<section id="groups">
     <h2>Groups</h2>
     ${
@@ -122,8 +130,16 @@ function groupSection(views: readonly GroupView[]): Piece {
                 cell: ({ group }) => html`<a href="/reports/harvest?group=${group.id}">${group.label}</a>`,
               },
               { head: 'Opening', cell: ({ group }) => words(group.opening) },
-              { head: 'Hung up', kind: 'number', cell: ({ hungUp }) => danger(hungUp.length) },
-              { head: 'Open hazards', kind: 'number', cell: (view) => danger(openHazards(view)) },
+              {
+                head: 'Hung up',
+                kind: 'number',
+                cell: ({ group }) => danger(dangersIn(stand, group.id).hungUp.length),
+              },
+              {
+                head: 'Open hazards',
+                kind: 'number',
+                cell: ({ group }) => danger(dangersIn(stand, group.id).hazards.length),
+              },
               { head: 'Open findings', kind: 'number', cell: (view) => view.openFindings.length },
               { head: 'Marked to be cut', kind: 'number', cell: ({ markedCut }) => markedCut.length },
               { head: 'Of these standing', kind: 'number', cell: ({ standingCut }) => standingCut.length },
@@ -135,7 +151,7 @@ function groupSection(views: readonly GroupView[]): Piece {
                 cell: ({ saplings, patches }) => saplings.length + patches.length,
               },
             ],
-            mostUrgentFirst(views),
+            mostUrgentFirst(stand, views),
           )
     }
   </section>`;
@@ -146,13 +162,12 @@ function danger(count: number): Piece {
   return count === 0 ? html`0` : html`<span class="state">${count}</span>`;
 }
 
-function openHazards({ hazards }: GroupView): number {
-  return hazards.filter(({ clearedBy }) => clearedBy === undefined).length;
-}
-
 /** Groups where somebody can be hurt come first, then those with open findings, then in their own order. */
-function mostUrgentFirst(views: readonly GroupView[]): GroupView[] {
-  const dangers = (view: GroupView) => view.hungUp.length + openHazards(view);
+function mostUrgentFirst(stand: Stand, views: readonly GroupView[]): GroupView[] {
+  const dangers = ({ group }: GroupView) => {
+    const { hungUp, hazards } = dangersIn(stand, group.id);
+    return hungUp.length + hazards.length;
+  };
   return [...views].sort((a, b) => dangers(b) - dangers(a) || b.openFindings.length - a.openFindings.length);
 }
 

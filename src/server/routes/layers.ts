@@ -1,8 +1,15 @@
 // GET /layers and /layers/….geojson: the map layers, one address each, described where they are described.
 import { createRoute, z } from '@hono/zod-openapi';
-import { fileName, geoJsonText, type Layer, layers, toGeoJson, viewOf } from '../../layers/index.ts';
+import {
+  fileName,
+  geoJsonText,
+  type Layer,
+  layers,
+  toGeoJson,
+  viewOf,
+  wantedCrs,
+} from '../../layers/index.ts';
 import { headText } from '../../log/entry/index.ts';
-import { crs as crsInfo, whyNotCrs } from '../../place/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { momentQuery, readMoment } from '../moment.ts';
@@ -45,7 +52,7 @@ const layerQuery = momentQuery.extend({
     .string()
     .openapi({
       description:
-        'A reference system by its EPSG code; easting and northing in its unit, with the crs member of 2008. Left out: longitude and latitude in WGS 84, as in RFC 7946.',
+        'A reference system by its EPSG code, or "working" for that of the logbook; easting and northing in its unit, with the crs member of 2008. Left out: longitude and latitude in WGS 84, as in RFC 7946.',
       example: 'EPSG:2264',
     })
     .optional(),
@@ -112,7 +119,7 @@ export function addLayers(app: App, room: Room): void {
   for (const layer of layers) {
     addRoute(app, layerRoute(layer), async (context) => {
       const query = context.req.valid('query');
-      const crs = query.crs === undefined ? undefined : readCrs(query.crs);
+      const crs = query.crs === undefined ? undefined : await readCrs(room, query.crs);
       const mediaType = crs === undefined ? 'application/geo+json' : 'application/json';
       wanted(context, [mediaType, 'application/json']);
       return room.reading.look(await readMoment(room, query), ({ folded, head }) => {
@@ -137,10 +144,11 @@ function listedLayer({ name, title, help, geometry: type, columns }: Layer, crs:
   return { name, title, help, geometry: type, columns, longitudeLatitude: address, projected };
 }
 
-function readCrs(code: string): string {
-  const info = crsInfo(code);
-  if (info === undefined) throw badParameter({ field: 'crs', value: code, remedy: whyNotCrs(code) });
-  return info.code;
+async function readCrs(room: Room, text: string): Promise<string> {
+  const working = await room.reading.look({}, ({ folded }) => folded.stand.logbook?.body.crs);
+  const read = wantedCrs(text, working, 'crs');
+  if (read.ok) return read.code;
+  throw badParameter({ field: 'crs', value: text, remedy: read.remedy });
 }
 
 /** Names of reference systems as in OGC API - Features, part 2 (OGC 18-058r1), header Content-Crs. */

@@ -12,8 +12,16 @@ export type Flags = CommonOptions & {
   answer?: string[];
 } & Record<string, unknown>;
 
+type AnswerFlag = {
+  answer: string;
+  help: string;
+  kinds?: readonly string[];
+  /** The answer may say which one: "same-stem:ID" is --same-stem ID. */
+  which?: string;
+};
+
 /** Words that answer a question in advance, as flags; some questions only some kinds raise. */
-const answerFlags: Readonly<Record<string, { answer: string; help: string; kinds?: readonly string[] }>> = {
+const answerFlags: Readonly<Record<string, AnswerFlag>> = {
   keepBoth: {
     answer: 'keep-both',
     help: 'if the tag is in use, or the stem is down already: keep both',
@@ -21,12 +29,18 @@ const answerFlags: Readonly<Record<string, { answer: string; help: string; kinds
   },
   sameStem: {
     answer: 'same-stem',
-    help: 'if the tag is in use: it is that stem, record the mark and measures for it',
+    help: 'if the tag is in use: it is that stem (its id, if several carry the tag), record the mark and measures for it',
     kinds: ['stem-marked'],
+    which: 'id',
   },
   correct: {
     answer: 'correct',
     help: 'if the stem is down already: the earlier entry is wrong, amend it with this one',
+    kinds: ['stem-felled'],
+  },
+  cleared: {
+    answer: 'cleared',
+    help: 'if the stem is hung up: it is down now, record hang-up-cleared',
     kinds: ['stem-felled'],
   },
   anyway: { answer: 'anyway', help: 'whatever else would be asked: record it as typed' },
@@ -91,9 +105,7 @@ export function commandFor(kind: Kind | undefined): Command {
       .allowUnknownOption()
       .allowExcessArguments();
   }
-  for (const { answer, help, kinds: only } of Object.values(answerFlags)) {
-    if (only === undefined || only.includes(kind.type)) command.option(`--${answer}`, help);
-  }
+  addAnswers(command, kind);
   const example = Object.entries(kind.example).map(
     ([name, value]) => `--${kebab(name)} ${/[^\w./-]/.test(value) ? `"${value}"` : value}`,
   );
@@ -101,6 +113,13 @@ export function commandFor(kind: Kind | undefined): Command {
     'after',
     `\nExample:\n  gapledger record ${kind.type} ${example.join(' ')}\n${hints[kind.type] ?? ''}\n${exitHelp}`,
   );
+}
+
+function addAnswers(command: Command, { type }: Kind): void {
+  for (const { answer, help, kinds: only, which } of Object.values(answerFlags)) {
+    const value = which === undefined ? '' : ` [${which}]`;
+    if (only === undefined || only.includes(type)) command.option(`--${answer}${value}`, help);
+  }
 }
 
 /** By chapter, each chapter once, in the order in which woods are worked. */
@@ -154,7 +173,16 @@ export function fieldsOf(flags: Flags): Record<string, unknown> {
 }
 
 export function answersOf(flags: Flags): string[] {
-  return Object.entries(answerFlags).flatMap(([flag, { answer }]) => (flags[flag] === true ? [answer] : []));
+  return Object.entries(answerFlags).flatMap(([flag, { answer }]) => {
+    const given = flags[flag];
+    if (typeof given === 'string') return [`${answer}:${given}`];
+    return given === true ? [answer] : [];
+  });
+}
+
+/** The flag that gives an answer. */
+export function flagOf(answer: string): string {
+  return `--${answer.replace(':', ' ')}`;
 }
 
 export function pick<K extends 'at' | 'by'>(flags: Flags, name: K): { [P in K]?: string } {

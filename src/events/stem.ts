@@ -31,6 +31,11 @@ function purposeOfLeaveTree({ mark, purpose }: { mark: string; purpose?: string 
   return [{ field: 'purpose', value: purpose, remedy }];
 }
 
+const markPainted = {
+  markAtEye: optional(yesNo('Marked at eye level.')),
+  markOnStump: optional(yesNo('Marked on the stump, below the cut.')),
+};
+
 /** What is measured at or seen on a standing stem, the first time or again. */
 const seenOnStem = {
   dbh: optional(length('diameter', 'Diameter at breast height.', '14.2 in')),
@@ -66,8 +71,7 @@ export const stemMarked = defineKind({
     group: optional(reference('group', 'To be cut with which group.', 'G1')),
     block: optional(reference('block', 'In which block, when it belongs to no group.', 'North cove')),
     ...seenOnStem,
-    markAtEye: optional(yesNo('Marked at eye level.')),
-    markOnStump: optional(yesNo('Marked on the stump, below the cut.')),
+    ...markPainted,
     reason: optional(text('Why this stem.', 'declining, shades white oak saplings')),
     purpose: optional(purpose()),
   },
@@ -91,6 +95,8 @@ export const markChanged = defineKind({
     stem: reference('stem', 'Which stem.', 'A12'),
     mark: mark(),
     group: optional(reference('group', 'To be cut with which group.', 'G1')),
+    block: optional(reference('block', 'In which block, when it belongs to no group.', 'North cove')),
+    ...markPainted,
     reason: optional(text('Why.', 'cavity with an owl')),
     purpose: optional(purpose()),
   },

@@ -1,8 +1,11 @@
-// Answers that mean another entry than the one typed: the same stem after all, or a wrong entry put right.
-import { type Event, type JsonObject, kinds } from '../events/index.ts';
-import type { Folded } from '../stand/index.ts';
+// Answers that mean another entry than the one typed: the same stem after all, a hang-up that came down, or a wrong
+// entry put right. Whatever was typed goes into one of them.
+import { type Event, type JsonObject, kinds, type TypingProblem } from '../events/index.ts';
+import type { Folded, Stand } from '../stand/index.ts';
 import { versionInForce } from './amend.ts';
 import type { Decided } from './compose.ts';
+
+export type Answered = { ok: true; entries: Decided[] } | { ok: false; problem: TypingProblem };
 
 /** The entries to append, the answers given taken into account. */
 export function answerWith(
@@ -10,57 +13,100 @@ export function answerWith(
   decided: Decided,
   event: Event,
   folded: Folded,
-): Decided[] {
-  if (event.type === 'stem-marked' && given.has('same-stem')) return sameStem(decided, event.body, folded);
-  if (event.type === 'stem-felled' && given.has('correct'))
-    return correctFelling(decided, event.body.stem, folded);
-  return [decided];
+): Answered {
+  const same = [...given].find((answer) => answer === 'same-stem' || answer.startsWith('same-stem:'));
+  if (event.type === 'stem-marked' && same !== undefined)
+    return sameStem(decided, event.body, same, folded.stand);
+  if (event.type !== 'stem-felled') return { ok: true, entries: [decided] };
+  if (given.has('correct'))
+    return { ok: true, entries: correctFelling(decided, event.body.stem, folded) ?? [decided] };
+  if (given.has('cleared')) return { ok: true, entries: hangUpCleared(decided, event.body, folded) };
+  return { ok: true, entries: [decided] };
 }
 
 type Marked = Extract<Event, { type: 'stem-marked' }>['body'];
+type Felled = Extract<Event, { type: 'stem-felled' }>['body'];
 
 /** A stem that is in the log already: its mark changes, and what was measured is measured again. */
-function sameStem(decided: Decided, body: Marked, { stand }: Folded): Decided[] {
-  const stem = [...(stand.tags.get(body.tag?.toLowerCase() ?? '') ?? [])].find((id) => id !== body.stem);
-  if (stem === undefined) return [decided];
-  const { mark, group, reason, purpose } = body;
-  const { species, dbh, height, merchantableHeight, lean, decaySigns, seams, defects, vigor, position } =
-    body;
-  const change = present({ stem, mark, group, reason, purpose });
-  const measured = present({
-    species,
-    dbh,
-    height,
-    merchantableHeight,
-    lean,
-    decaySigns,
-    seams,
-    defects,
-    vigor,
-    position,
-  });
-  const marks = { ...decided, type: 'mark-changed', v: kinds['mark-changed'].v, body: change };
-  if (Object.keys(measured).length === 0) return [marks];
-  return [
-    marks,
-    { ...decided, type: 'stem-measured', v: kinds['stem-measured'].v, body: { stem, ...measured } },
-  ];
+function sameStem(decided: Decided, body: Marked, answer: string, stand: Stand): Answered {
+  const carriers = carriersOf(stand, body);
+  const named = answer.split(':')[1];
+  const [stem] = named === undefined ? carriers : carriers.filter((id) => id === named);
+  if (stem === undefined || (named === undefined && carriers.length > 1)) {
+    const remedy = `say which stem it is: ${carriers.map((id) => `same-stem:${id}`).join(' or ')}`;
+    return { ok: false, problem: { field: 'answers', value: answer, remedy } };
+  }
+  const {
+    stem: _made,
+    tag: _carried,
+    mark,
+    group,
+    reason,
+    purpose,
+    markAtEye,
+    markOnStump,
+    block,
+    ...seen
+  } = body;
+  const change = present({ stem, mark, group, reason, purpose, markAtEye, markOnStump, block });
+  const measured = present(seen);
+  const entries = [as(decided, 'mark-changed', change)];
+  if (Object.keys(measured).length > 0) entries.push(as(decided, 'stem-measured', { stem, ...measured }));
+  return { ok: true, entries };
+}
+
+/** Stems that carry the tag now; where none does, those that carried it before. */
+function carriersOf(stand: Stand, { tag, stem: made }: Marked): string[] {
+  const key = tag?.toLowerCase() ?? '';
+  const now = [...(stand.tags.get(key) ?? [])].filter((id) => id !== made);
+  if (now.length > 0) return now;
+  return [...stand.stems.values()]
+    .filter(({ earlierTags }) => earlierTags.some((earlier) => earlier.toLowerCase() === key))
+    .map(({ id }) => id);
 }
 
 /** The earlier entry of the fall was wrong: it is amended with what was typed now. */
-function correctFelling(decided: Decided, stem: string, folded: Folded): Decided[] {
-  const earlier = folded.stand.stems.get(stem)?.felling?.entry;
-  const current = earlier === undefined ? undefined : versionInForce(folded, earlier);
-  if (current === undefined) return [decided];
-  const body = {
-    replaces: current.version,
-    type: decided.type,
-    v: decided.v,
+function correctFelling(decided: Decided, stem: string, folded: Folded): Decided[] | undefined {
+  const amended = amendFelling(decided, stem, folded, () => ({
     body: decided.body,
     happenedAt: decided.happenedAt,
     reason: 'the fall was recorded anew',
-  };
-  return [{ ...decided, type: 'entry-amended', v: kinds['entry-amended'].v, body }];
+  }));
+  return amended && [amended];
+}
+
+/** The hung-up stem has come down: that is an entry of its own. What else was typed belongs to its felling. */
+function hangUpCleared(decided: Decided, body: Felled, folded: Folded): Decided[] {
+  const { stem, came: _down, hungOn: _held, lay, ...more } = body;
+  const cleared = as(decided, 'hang-up-cleared', present({ stem, lay }));
+  const added = present(more);
+  if (Object.keys(added).length === 0) return [cleared];
+  const amended = amendFelling(decided, stem, folded, (current) => ({
+    body: { ...current.body, ...added },
+    happenedAt: current.happenedAt,
+    reason: 'said when the hang-up was cleared',
+  }));
+  return amended === undefined ? [cleared] : [cleared, amended];
+}
+
+type Version = Readonly<{ body: JsonObject; happenedAt: Decided['happenedAt'] }>;
+
+function amendFelling(
+  decided: Decided,
+  stem: string,
+  folded: Folded,
+  anew: (current: Version) => Version & { reason: string },
+): Decided | undefined {
+  const earlier = folded.stand.stems.get(stem)?.felling?.entry;
+  const current = earlier === undefined ? undefined : versionInForce(folded, earlier);
+  if (current?.event.type !== decided.type) return undefined;
+  const { version, happenedAt, event } = current;
+  const next = anew({ body: event.body as JsonObject, happenedAt });
+  return as(decided, 'entry-amended', { replaces: version, type: decided.type, v: decided.v, ...next });
+}
+
+function as(decided: Decided, type: keyof typeof kinds, body: JsonObject): Decided {
+  return { ...decided, type, v: kinds[type].v, body };
 }
 
 function present(members: Record<string, unknown>): JsonObject {

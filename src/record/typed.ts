@@ -159,7 +159,9 @@ async function decide(
   // Only answers to questions that were asked count: a flag given in advance changes nothing else.
   const asked = new Set(questions.flatMap(({ choices }) => choices.map(({ answer }) => answer)));
   const given = new Set([...answers].filter((answer) => asked.has(answer)));
-  const { receipts, envelopes } = await append(desk, zone, answerWith(given, decided, event, folded));
+  const answered = answerWith(given, decided, event, folded);
+  if (!answered.ok) return { outcome: 'problems', problems: [answered.problem] };
+  const { receipts, envelopes } = await append(desk, zone, answered.entries);
   return { outcome: 'recorded', receipts, envelopes, folded };
 }
 

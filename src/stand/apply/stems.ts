@@ -29,7 +29,13 @@ export const markChanged: Apply<'mark-changed'> = (stand, body, happening) => {
   stem.markedBy = happening.entry.id;
   if (body.mark === 'cut') delete stem.purpose;
   join(stand, stem, body.group);
-  take<Partial<Stem>>(stem, { reason: body.reason, purpose: body.purpose });
+  take<Partial<Stem>>(stem, {
+    block: body.block,
+    reason: body.reason,
+    purpose: body.purpose,
+    markAtEye: body.markAtEye,
+    markOnStump: body.markOnStump,
+  });
 };
 
 export const stemMeasured: Apply<'stem-measured'> = (stand, body, happening) => {

@@ -3,7 +3,7 @@
 import { basalArea, isLengthUnit, lengthIn } from '../measure/index.ts';
 import { crs, isUnresolved, type LonLat, nearestZones, PlaceError, project } from '../place/index.ts';
 import { type Folded, locate, type Stem, stemLabel } from '../stand/index.ts';
-import type { Question } from './questions.ts';
+import type { Question } from './question.ts';
 
 /** Side of the square that is looked at, metres: the usual quadrat of mapped plots, whose offset is what gets lost. */
 const side = 20;

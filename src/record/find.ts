@@ -1,36 +1,85 @@
 // From what people type (tags, labels, names) to the identities in the stand.
 import { type Noun, nearest, type Read } from '../events/index.ts';
-import { hazardLabel, type Stand, saplingLabel, shortId, stemLabel } from '../stand/index.ts';
+import { type Folded, hazardLabel, type Stand, saplingLabel, shortId, stemLabel } from '../stand/index.ts';
+import { thingInEntry, toldApart } from './told-apart.ts';
 
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+const entryNumber = /^(entry\s+|#)?(\d{1,12})$/i;
 
 type Candidate = { id: string; label: string };
+type Known = Pick<Folded, 'stand' | 'entries'>;
+type Found = Read<string>;
 
 /**
- * Finds a thing by its label, its UUID or the end of its UUID. What is unknown comes back with the
- * nearest label, what is ambiguous with all of them; nothing is guessed.
+ * Finds a thing by its label, its UUID, the end of its UUID, or the number of an entry about it ("entry 27").
+ * A tag that a stem no longer carries comes back with the tag that it has now, what is ambiguous with all that fit,
+ * as choices; what is unknown with the nearest label. Nothing is guessed.
+ * @param entries of the logbook; without them nothing is found by the number of an entry
  */
 export function findThing(
   stand: Stand,
   noun: Noun,
   text: string,
   names: ReadonlyMap<string, string>,
-): Read<string> {
+  entries: Folded['entries'] = new Map(),
+): Found {
   const written = text.trim();
   if (uuid.test(written)) return { ok: true, value: written };
+  const known: Known = { stand, entries };
   const candidates = candidatesOf(stand, noun, names);
   const key = written.toLowerCase();
   const found = candidates.filter(
     ({ id, label }) => label.toLowerCase() === key || (key.length >= 6 && shortId(id) === key.slice(-6)),
   );
-  const [only] = found;
-  if (only && found.length === 1) return { ok: true, value: only.id };
-  if (found.length > 1) {
-    return {
-      ok: false,
-      remedy: `"${written}" fits ${found.length} of them; give the id: ${found.map(({ id }) => id).join(', ')}`,
-    };
-  }
+  const ids = [...new Set(found.map(({ id }) => id))];
+  const [only] = ids;
+  if (only !== undefined && ids.length === 1) return { ok: true, value: only };
+  if (ids.length > 1) return severalFit(written, noun, ids, { known, names });
+  const byEntry = findByEntry(written, noun, known);
+  if (byEntry !== undefined) return { ok: true, value: byEntry };
+  const before = noun === 'stem' ? carriedBefore(written, known) : undefined;
+  return before ?? unknownThing(written, noun, candidates);
+}
+
+function severalFit(
+  written: string,
+  noun: Noun,
+  ids: readonly string[],
+  { known, names }: { known: Known; names: ReadonlyMap<string, string> },
+): Found {
+  return {
+    ok: false,
+    remedy: `"${written}" fits ${ids.length} of them; give the id: ${ids.join(', ')}`,
+    choices: ids.map((id) => ({ label: toldApart(noun, id, known, names), text: id })),
+  };
+}
+
+/** A bare number may be a tag or label; only what has none of its own is found by the bare number of its entry. */
+function findByEntry(written: string, noun: Noun, known: Known): string | undefined {
+  const [, said, digits] = entryNumber.exec(written) ?? [];
+  const unlabelled = noun === 'hazard' || noun === 'damage';
+  if (digits === undefined || (said === undefined && !unlabelled)) return undefined;
+  return thingInEntry(noun, Number(digits), known);
+}
+
+/** Stems that carried this tag before they got the one they have now. */
+function carriedBefore(written: string, known: Known): Found | undefined {
+  const key = written.toLowerCase();
+  const stems = [...known.stand.stems.values()].filter(({ earlierTags }) =>
+    earlierTags.some((tag) => tag.toLowerCase() === key),
+  );
+  if (stems.length === 0) return undefined;
+  return {
+    ok: false,
+    remedy: stems.map((stem) => `${written} is ${stemLabel(stem)} now`).join('; '),
+    choices: stems.map(({ id, tag }) => {
+      const alone = known.stand.tags.get(tag?.toLowerCase() ?? '')?.size === 1;
+      return { label: toldApart('stem', id, known), text: alone && tag !== undefined ? tag : id };
+    }),
+  };
+}
+
+function unknownThing(written: string, noun: Noun, candidates: readonly Candidate[]): Found {
   const near = nearest(
     written,
     candidates.map(({ label }) => label),

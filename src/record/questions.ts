@@ -1,169 +1,103 @@
 // What a person who types an entry is asked before it is appended. An answer is a word: a flag on the
 // command line, a member of "answers" over HTTP. Nothing is lost by a question, and nothing is guessed.
-import { type Body, type Event, parseBody } from '../events/index.ts';
-import {
-  type Folded,
-  groupLabel,
-  hazardLabel,
-  openIn,
-  type Stand,
-  saplingLabel,
-  stemLabel,
-} from '../stand/index.ts';
-import { type Asked, aboutPlace, aboutSizes, aboutTime, anyway, type Question } from './plausible.ts';
+import { type Body, type Event, type Issue, parseBody } from '../events/index.ts';
+import { type Folded, fold, instantOf, type Names } from '../stand/index.ts';
+import { stillOpen } from './closing.ts';
+import { aboutFelling, closedOpening, heldByItself, notHungUp } from './falls.ts';
+import { labelInUse, tagInUse } from './labels-in-use.ts';
+import { aboutPlace } from './places.ts';
+import { type Asked, anyway, type Question } from './question.ts';
+import { aboutSizes } from './sizes.ts';
 
-export type { Question } from './plausible.ts';
+export type { Question } from './question.ts';
 
 /** The questions that this entry raises against the stand, answered or not. */
-export function questionsFor({ event, happenedAt, now }: Asked, folded: Folded): Question[] {
-  const { stand } = folded;
-  if (event.type === 'entry-amended') return aboutAmendment(event.body, now, stand);
+export function questionsFor({ event, happenedAt, now, names }: Asked, folded: Folded): Question[] {
+  if (event.type === 'entry-amended') return aboutAmendment(event.body, { now, names, folded });
   return [
     ...aboutTime(happenedAt, now),
-    ...aboutSizes(event),
-    ...aboutPlace(event, stand, happenedAt.at),
-    ...aboutStand(event, stand),
+    ...aboutEntry(event, happenedAt.at, { names, folded, amending: false }),
+    ...aboutStand(event, { past: standAt(happenedAt, folded), now: folded }),
   ];
 }
+
+/** What no answer can make right; it is refused where somebody types it. */
+export function impossibleIn(event: Event): Issue[] {
+  if (event.type !== 'stem-felled' || !heldByItself(event.body)) return [];
+  const remedy = 'a stem cannot be hung up in itself; name the tree that holds it, or leave it out';
+  return [{ field: 'hungOn', value: event.body.hungOn ?? '', remedy }];
+}
+
+type Context = Readonly<{ names: Names | undefined; folded: Folded }>;
 
 /** A new version is looked at for slips of typing; what it is about has been asked before. */
-function aboutAmendment(body: Body<'entry-amended'>, now: number, stand: Stand): Question[] {
+function aboutAmendment(
+  body: Body<'entry-amended'>,
+  { now, ...context }: Context & { now: number },
+): Question[] {
   const reading = parseBody(body.type, body.v, body.body);
   if (!reading.ok) return [];
-  const { event } = reading;
-  const retagged = event.type === 'stem-marked' && stand.stems.get(event.body.stem)?.tag !== event.body.tag;
   return [
     ...aboutTime(body.happenedAt, now),
-    ...aboutSizes(event),
-    ...aboutPlace(event, stand, body.happenedAt.at),
-    ...(retagged ? tagInUse(event.body, stand, []) : []),
+    ...aboutEntry(reading.event, body.happenedAt.at, { ...context, amending: true }),
   ];
 }
 
-function aboutStand(event: Event, stand: Stand): Question[] {
+/** Slips of typing: sizes, places, and labels that something else has. */
+function aboutEntry(
+  event: Event,
+  when: string,
+  { names, folded, amending }: Context & { amending: boolean },
+): Question[] {
+  return [
+    ...aboutSizes(event, folded.stand),
+    ...aboutPlace(event, folded.stand, when),
+    ...(amending ? tagInUse(event, folded, amending) : []),
+    ...labelInUse(event, folded, names),
+  ];
+}
+
+function aboutTime(happenedAt: Asked['happenedAt'], now: number): Question[] {
+  const start = happenedAt.precision === 'day' ? Date.parse(happenedAt.at) : instantOf(happenedAt);
+  if (start <= now + 90_000) return [];
+  return [
+    {
+      code: 'date-in-future',
+      sentence: `${happenedAt.at} is still to come.`,
+      choices: [anyway('record it with that time')],
+    },
+  ];
+}
+
+/** An entry that is recorded late is held against the stand when it happened. */
+function standAt(happenedAt: Asked['happenedAt'], folded: Folded): Folded {
+  const until = instantOf(happenedAt);
+  const last = folded.happenings.at(-1);
+  return last === undefined || last.instant <= until ? folded : fold(folded.entries.values(), { until });
+}
+
+type Standings = Readonly<{ past: Folded; now: Folded }>;
+
+/** What contradicts the state of things. A tag is on two stems when it was in use at that time, and when it is now. */
+function aboutStand(event: Event, { past, now }: Standings): Question[] {
+  const tagBefore = tagInUse(event, past, false);
+  return [
+    ...(tagBefore.length > 0 ? tagBefore : tagInUse(event, now, false)),
+    ...aboutState(event, { past, now }),
+  ];
+}
+
+function aboutState(event: Event, { past, now }: Standings): Question[] {
   switch (event.type) {
     case 'stem-marked':
-      return [...tagInUse(event.body, stand), ...closedOpening(event.body.group, stand)];
-    case 'tag-replaced':
-      return tagInUse(event.body, stand, []);
+      return closedOpening(event.body.group, past.stand);
     case 'stem-felled':
-      return [
-        ...alreadyDown(event.body, stand),
-        ...toStay(event.body, stand),
-        ...closedOpening(groupOfStem(event.body, stand), stand),
-      ];
+      return aboutFelling(event.body, { past: past.stand, now: now.stand });
     case 'opening-closed':
-      return stillOpen(event.body.group, stand);
+      return stillOpen(event.body.group, past.stand);
     case 'hang-up-cleared':
-      return notHungUp(event.body, stand);
+      return notHungUp(event.body, { past: past.stand, now: now.stand });
     default:
       return [];
   }
-}
-
-/** Only a mark may turn out to be for the stem that carries the tag already. */
-const sameStem = { answer: 'same-stem', label: 'it is that stem: record the mark and measures for it' };
-
-function tagInUse(
-  { tag, stem }: { tag?: string | undefined; stem: string },
-  stand: Stand,
-  others: Question['choices'] = [sameStem],
-): Question[] {
-  const carriers = [...(tag === undefined ? [] : (stand.tags.get(tag.toLowerCase()) ?? []))].filter(
-    (id) => id !== stem,
-  );
-  const other = stand.stems.get(carriers[0] ?? '');
-  if (other === undefined) return [];
-  const group = other.group === undefined ? '' : ` of ${groupLabel(stand.groups.get(other.group))}`;
-  return [
-    {
-      code: 'tag-in-use',
-      sentence: `Tag ${tag} is on a ${other.status === 'standing' ? 'standing' : other.status.replace('-', ' ')} stem${group} already.`,
-      choices: [...others, { answer: 'keep-both', label: 'two stems carry this tag: keep both' }],
-    },
-  ];
-}
-
-function alreadyDown({ stem: id }: Body<'stem-felled'>, stand: Stand): Question[] {
-  const stem = stand.stems.get(id);
-  if (stem === undefined || stem.felling === undefined) {
-    return stem?.status === 'found-down'
-      ? [
-          {
-            code: 'already-down',
-            sentence: `${stemLabel(stem)} was found down before.`,
-            choices: [{ answer: 'keep-both', label: 'keep both entries' }],
-          },
-        ]
-      : [];
-  }
-  return [
-    {
-      code: 'already-down',
-      sentence: `${stemLabel(stem)} is already ${stem.status === 'hung-up' ? 'recorded as hung up' : 'down'} (${stem.felling.at.at.slice(0, 16).replace('T', ' ')}). If it is another stem, give its tag.`,
-      choices: [
-        { answer: 'correct', label: 'the earlier entry is wrong: amend it with this one' },
-        { answer: 'keep-both', label: 'keep both entries' },
-      ],
-    },
-  ];
-}
-
-function toStay({ stem: id }: Body<'stem-felled'>, stand: Stand): Question[] {
-  const stem = stand.stems.get(id);
-  if (stem?.mark !== 'leave' || stem.felling) return [];
-  return [
-    {
-      code: 'leave-tree',
-      sentence: `${stemLabel(stem)} is marked to stay${stem.purpose === undefined ? '' : ` (${stem.purpose})`}.`,
-      choices: [anyway('it was felled: record it; it becomes a finding')],
-    },
-  ];
-}
-
-function groupOfStem({ stem, group }: Body<'stem-felled'>, stand: Stand): string | undefined {
-  return stand.stems.get(stem)?.group ?? group;
-}
-
-function closedOpening(group: string | undefined, stand: Stand): Question[] {
-  const found = group === undefined ? undefined : stand.groups.get(group);
-  if (found?.opening !== 'closed') return [];
-  return [
-    {
-      code: 'closed-opening',
-      sentence: `The opening of ${groupLabel(found)} is closed. If work goes on there, record "opening reopened" first.`,
-      choices: [anyway()],
-    },
-  ];
-}
-
-function notHungUp({ stem: id }: Body<'hang-up-cleared'>, stand: Stand): Question[] {
-  const stem = stand.stems.get(id);
-  if (stem === undefined || stem.status === 'hung-up') return [];
-  return [
-    { code: 'not-hung-up', sentence: `${stemLabel(stem)} is not recorded as hung up.`, choices: [anyway()] },
-  ];
-}
-
-/** Closing asks what is still open, in the order of what can hurt somebody. */
-function stillOpen(group: string, stand: Stand): Question[] {
-  const open = openIn(stand, group);
-  const list = [
-    ...open.hungUp.map((stem) => `${stemLabel(stem)} is hung up`),
-    ...open.hazards.map((hazard) => `hazard not cleared: ${hazardLabel(stand, hazard)}`),
-    ...open.standing.map((stem) => `${stemLabel(stem)} is marked to be cut and stands`),
-    ...[...open.uncheckedSaplings, ...open.uncheckedPatches].map(
-      (thing) => `${saplingLabel(thing)} is not checked`,
-    ),
-  ];
-  if (list.length === 0) return [];
-  const shown = list.slice(0, 12).join('; ');
-  const rest = list.length > 12 ? `; and ${list.length - 12} more` : '';
-  return [
-    {
-      code: 'still-open',
-      sentence: `Still open in ${groupLabel(stand.groups.get(group))}: ${shown}${rest}.`,
-      choices: [anyway('close it all the same; each of these becomes a finding')],
-    },
-  ];
 }

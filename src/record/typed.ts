@@ -21,7 +21,7 @@ import type { Desk } from './desk.ts';
 import { erasedBy, erasesNothing, findPhoto } from './erasing.ts';
 import { findThing } from './find.ts';
 import { knownNames } from './names.ts';
-import { type Question, questionsFor } from './questions.ts';
+import { impossibleIn, type Question, questionsFor } from './questions.ts';
 import { mediaTypeOf, sealTyped } from './sealing.ts';
 import { loadAll, loadGroup, loadSlice } from './slice.ts';
 import { kindTyped, wantedBy } from './wanted.ts';
@@ -84,7 +84,7 @@ async function look(
     find: (noun, text) =>
       isNewStem(noun, text)
         ? { ok: true, value: desk.outside.newId() }
-        : noted(findThing(folded.stand, noun, text, names)),
+        : noted(findThing(folded.stand, noun, text, names, folded.entries)),
     findEntry: (text) => findEntry(text, entryIds, folded),
     newIdentity: () => desk.outside.newId(),
     seal: (field, text) =>
@@ -114,7 +114,7 @@ async function look(
   const happenedAt: Happened = amending ? { at: typing.now, precision: 'instant' } : time.value;
   return decide(
     desk,
-    { kind, body: typed.body, happenedAt, by: by.value, rows, zone: logbook.zone },
+    { kind, body: typed.body, happenedAt, by: by.value, rows, zone: logbook.zone, names },
     new Set(draft.answers),
     folded,
   );
@@ -127,6 +127,8 @@ type Ready = {
   by: string;
   rows: readonly SealedRow[];
   zone: string;
+  /** Names of people by their sealed hash. */
+  names: ReadonlyMap<string, string>;
 };
 
 async function decide(
@@ -135,15 +137,18 @@ async function decide(
   answers: ReadonlySet<string>,
   folded: Folded,
 ): Promise<Recorded> {
-  const { kind, body, happenedAt, by, rows, zone } = ready;
+  const { kind, body, happenedAt, by, rows, zone, names } = ready;
   const reading = parseBody(kind.type, kind.v, body);
   if (!reading.ok) return { outcome: 'problems', problems: reading.newer ? [] : reading.issues };
   const { event } = reading;
   const erases = erasedBy(event, folded.entries);
-  const vain = erasesNothing(event, erases);
-  if (vain.length > 0) return { outcome: 'problems', problems: vain };
+  const refused = [...erasesNothing(event, erases), ...impossibleIn(event)];
+  if (refused.length > 0) return { outcome: 'problems', problems: refused };
   const context = event.type === 'opening-closed' ? await loadGroup(desk, event.body.group) : folded;
-  const questions = questionsFor({ event, happenedAt, now: desk.outside.now() }, context);
+  const questions = questionsFor(
+    { event, happenedAt, now: desk.outside.now(), names: withRows(names, rows) },
+    context,
+  );
   const unanswered = questions.filter(({ choices }) => !choices.some(({ answer }) => answers.has(answer)));
   if (unanswered.length > 0) return { outcome: 'questions', questions: unanswered };
 
@@ -163,6 +168,15 @@ async function decide(
   if (!answered.ok) return { outcome: 'problems', problems: [answered.problem] };
   const { receipts, envelopes } = await append(desk, zone, answered.entries);
   return { outcome: 'recorded', receipts, envelopes, folded };
+}
+
+/** The names known, and with them what was typed just now. */
+function withRows(names: ReadonlyMap<string, string>, rows: readonly SealedRow[]): Map<string, string> {
+  const texts = rows.filter(({ mediaType }) => mediaType.startsWith('text/'));
+  return new Map([
+    ...names,
+    ...texts.map(({ hash, bytes }) => [hash, new TextDecoder().decode(bytes)] as const),
+  ]);
 }
 
 function readHappened(

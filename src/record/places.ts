@@ -1,0 +1,119 @@
+// Places far from the woods are slips: latitude and longitude exchanged, another zone, another unit. Every
+// field that holds a position or a ring is looked at, whatever it is called.
+import { type Event, kinds } from '../events/index.ts';
+import {
+  distanceAndAzimuth,
+  farFrom,
+  isUnresolved,
+  type LonLat,
+  type PositionEntered,
+} from '../place/index.ts';
+import { type Locator, locate, type Stand } from '../stand/index.ts';
+import { anyway, type Question } from './question.ts';
+
+/** Things farther than this from their block are asked about, metres. Common practice, no source. */
+const farMetres = 300;
+/**
+ * Stakes and the blocks themselves may lie apart from what is there, by up to this many metres; so may everything
+ * where no block has a boundary yet. Common practice, no source.
+ */
+const farStakeMetres = 20_000;
+
+/** Asks about positions that cannot be worked out, and about places far from the woods, once for each field. */
+export function aboutPlace(event: Event, stand: Stand, when: string): Question[] {
+  const locator = locate(stand);
+  const measuredFrom = referenceFor(event, stand, locator, when);
+  return positionsIn(event).flatMap(({ name, corners }) => {
+    const asked = corners.flatMap((entered) => {
+      const at = locator.resolve({ entered, when, entry: '' });
+      if (isUnresolved(at)) return entered.how === 'unknown' ? [] : [unresolved(name, at.why)];
+      return farAway(at.at, measuredFrom) ?? [];
+    });
+    return [...asked, ...spread(corners, locator, when, measuredFrom)].slice(0, 1);
+  });
+}
+
+/** Positions as entered, by the name of their field. */
+function positionsIn(event: Event): { name: string; corners: readonly PositionEntered[] }[] {
+  const values = event.body as Readonly<Record<string, unknown>>;
+  return Object.entries(kinds[event.type].fields).flatMap(([name, { form }]) => {
+    const value = values[name];
+    if (value === undefined) return [];
+    if (form.is === 'position') return [{ name, corners: [value as PositionEntered] }];
+    return form.is === 'ring' ? [{ name, corners: value as readonly PositionEntered[] }] : [];
+  });
+}
+
+/** What a place is held against: the boundaries of blocks, or single points. */
+type Reference = Readonly<{
+  metres: number;
+  rings: readonly { called: string; ring: readonly LonLat[] }[];
+  points: readonly { called: string; at: LonLat }[];
+}>;
+
+function referenceFor(event: Event, stand: Stand, locator: Locator, when: string): Reference {
+  const own = event.type === 'stake-set' ? event.body.stake : undefined;
+  const wide = event.type === 'stake-set' || event.type === 'block-laid-out';
+  const rings = blocksOf(event, stand).flatMap((block) => {
+    const ring = block.boundary === undefined ? [] : locator.ring(block.boundary, when).ring;
+    return ring.length < 3 ? [] : [{ called: block.name, ring }];
+  });
+  if (rings.length > 0) return { metres: wide ? farStakeMetres : farMetres, rings, points: [] };
+  const points = [...stand.stakes.values()].flatMap(({ id, label }) => {
+    const found = id === own ? undefined : locator.stake(id);
+    return found === undefined || isUnresolved(found) ? [] : [{ called: `stake ${label}`, at: found.at }];
+  });
+  return { metres: farStakeMetres, rings: [], points };
+}
+
+function farAway(at: LonLat, { metres, rings, points }: Reference): Question | undefined {
+  const called = [...rings, ...points].map(({ called: name }) => name);
+  const near =
+    rings.some(({ ring }) => !farFrom(at, ring, metres)) ||
+    points.some((point) => distanceAndAzimuth(point.at, at).metres <= metres);
+  if (called.length === 0 || near) return undefined;
+  return {
+    code: 'far-from-block',
+    sentence: `Latitude ${at.lat.toFixed(5)}, longitude ${at.lon.toFixed(5)} is more than ${distanceText(metres)} from ${listed(called)}. Check the order of the numbers, their unit and the zone.`,
+    choices: [anyway()],
+  };
+}
+
+/** The corners of the first boundary have nothing to be held against but each other. */
+function spread(
+  corners: readonly PositionEntered[],
+  locator: Locator,
+  when: string,
+  { rings, points }: Reference,
+): Question[] {
+  if (rings.length + points.length > 0 || corners.length < 2) return [];
+  const [first, ...others] = locator.ring(corners, when).ring;
+  if (first === undefined) return [];
+  const alone = { metres: farStakeMetres, rings: [], points: [{ called: 'the first corner', at: first }] };
+  return others.flatMap((at) => farAway(at, alone) ?? []);
+}
+
+function unresolved(field: string, why: string): Question {
+  const what = field === 'position' ? 'This position' : `A position in "${field}"`;
+  return {
+    code: 'position',
+    sentence: `${what} cannot be worked out: ${why}`,
+    choices: [anyway('keep it as written')],
+  };
+}
+
+function blocksOf(event: Event, stand: Stand) {
+  const body = event.body as { group?: string; block?: string };
+  const block = body.block ?? (body.group === undefined ? undefined : stand.groups.get(body.group)?.block);
+  const named = block === undefined ? undefined : stand.blocks.get(block);
+  return named?.boundary === undefined ? [...stand.blocks.values()] : [named];
+}
+
+function distanceText(metres: number): string {
+  return metres < 1000 ? `${metres} m` : `${metres / 1000} km`;
+}
+
+function listed(names: readonly string[]): string {
+  const shown = names.slice(0, 3).join(', ');
+  return names.length > 3 ? `${shown} and ${names.length - 3} more` : shown;
+}

@@ -1,0 +1,91 @@
+// Sizes that no tree has are slips of the unit or the decimal point. Which limit holds follows from the part
+// that a length plays, so a new field of any kind is looked at without being listed here.
+import { type Event, type Form, kinds, type QuantityEntered } from '../events/index.ts';
+import { isLengthUnit, lengthIn } from '../measure/index.ts';
+import { type Stand, withUnit } from '../stand/index.ts';
+import { anyway, type Question } from './question.ts';
+
+type LengthRole = Extract<Form, { is: 'length' }>['role'];
+type Limit = Readonly<{ unit: 'in' | 'ft'; most: number; zero: 'fits' | 'asks' }>;
+
+/**
+ * Sizes beyond these are asked about; nothing may be below zero, and where zero can be measured (a stump cut
+ * flush, no sound shell left) it is no question. Common practice, no source.
+ */
+const limits: Readonly<Record<LengthRole, Limit>> = {
+  diameter: { unit: 'in', most: 100, zero: 'asks' },
+  height: { unit: 'ft', most: 330, zero: 'asks' },
+  distance: { unit: 'ft', most: 330, zero: 'fits' },
+  small: { unit: 'ft', most: 6, zero: 'fits' },
+};
+
+/** Where the name of the field is not what people say. */
+const spoken: Readonly<Record<string, string>> = {
+  dbh: 'DBH',
+  upTheButt: 'decay height',
+  radius: 'keep-away distance',
+  floor: 'tally floor',
+};
+
+/** Asks about every length of the entry that is out of reach, and about heights that contradict each other. */
+export function aboutSizes(event: Event, stand: Stand): Question[] {
+  const values = event.body as Readonly<Record<string, unknown>>;
+  const alone = Object.entries(kinds[event.type].fields).flatMap(([name, { form }]) => {
+    const value = values[name];
+    if (value === undefined) return [];
+    if (form.is === 'length') return aboutLength(nameInWords(name), value as QuantityEntered, form.role);
+    if (form.is !== 'lean') return [];
+    return aboutLength('lean', (value as { offset: QuantityEntered }).offset, 'distance');
+  });
+  return [...alone, ...aboutHeights(values, stand)];
+}
+
+function aboutLength(what: string, quantity: QuantityEntered, role: LengthRole): Question[] {
+  const { unit, most, zero } = limits[role];
+  const value = lengthOf(quantity, unit);
+  if (value === undefined || (value > 0 && value <= most) || (value === 0 && zero === 'fits')) return [];
+  const said = `A ${what} of ${withUnit(quantity)}`;
+  if (value <= 0) return [size(`${said} is ${value === 0 ? 'not above zero' : 'below zero'}.`)];
+  const likely = likelyUnit(quantity, unit, most);
+  return [
+    size(`${said} is more than ${most} ${unit}.${likely === undefined ? '' : ` Did you mean ${likely}?`}`),
+  ];
+}
+
+/** A merchantable height is a part of the height, measured now or before. */
+function aboutHeights(values: Readonly<Record<string, unknown>>, stand: Stand): Question[] {
+  const known = typeof values.stem === 'string' ? stand.stems.get(values.stem) : undefined;
+  const merchantable = values.merchantableHeight as QuantityEntered | undefined;
+  const height = values.height as QuantityEntered | undefined;
+  if (merchantable === undefined && height === undefined) return [];
+  const part = merchantable ?? known?.merchantableHeight;
+  const whole = height ?? known?.height;
+  if (part === undefined || whole === undefined) return [];
+  const [partFeet, wholeFeet] = [lengthOf(part, 'ft'), lengthOf(whole, 'ft')];
+  if (partFeet === undefined || wholeFeet === undefined || partFeet <= wholeFeet) return [];
+  return [
+    size(`A merchantable height of ${withUnit(part)} is more than the whole height of ${withUnit(whole)}.`),
+  ];
+}
+
+function size(sentence: string): Question {
+  return { code: 'size', sentence, choices: [anyway()] };
+}
+
+function lengthOf({ value, unit }: QuantityEntered, into: 'in' | 'ft'): number | undefined {
+  return isLengthUnit(unit) ? lengthIn(Number(value), unit, into) : undefined;
+}
+
+/** The unit or decimal point that was probably meant. */
+function likelyUnit({ value, unit }: QuantityEntered, into: 'in' | 'ft', limit: number): string | undefined {
+  const number = Number(value);
+  for (const smaller of ['cm', 'mm'] as const) {
+    if (unit !== smaller && lengthIn(number, smaller, into) <= limit) return `${value} ${smaller}`;
+  }
+  return number / 10 <= limit ? `${number / 10} ${unit}` : undefined;
+}
+
+/** `stumpHeight` as "stump height". */
+function nameInWords(field: string): string {
+  return spoken[field] ?? field.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+}

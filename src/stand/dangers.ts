@@ -1,7 +1,6 @@
 // What can hurt somebody now: stems that are hung up and hazards that nobody has cleared, of the whole
 // stand or of one group. Every list, page and report takes them from here, so that none shows fewer.
 import { groupLabel, hazardLabel, withUnit } from './labels.ts';
-import { membersOf } from './members.ts';
 import { positionWords } from './position-words.ts';
 import type { Hazard, Stand, Stem } from './state.ts';
 
@@ -16,10 +15,10 @@ export type Dangers = Readonly<{
  * @param group id of one group; without it the whole stand is looked at
  */
 export function dangersIn(stand: Stand, group?: string): Dangers {
-  const stems = group === undefined ? [...stand.stems.values()] : membersOf(stand, stand.stems, group);
+  const hungUp = [...stand.hungUp].flatMap((id) => stand.stems.get(id) ?? []);
   const open = [...stand.openHazards].flatMap((id) => stand.hazards.get(id) ?? []);
   return {
-    hungUp: stems.filter(({ status }) => status === 'hung-up'),
+    hungUp: group === undefined ? hungUp : hungUp.filter((stem) => stem.group === group),
     hazards: group === undefined ? open : open.filter((hazard) => isHazardIn(stand, hazard, group)),
   };
 }

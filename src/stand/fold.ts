@@ -6,7 +6,7 @@ import { isCorrection, type Resolution, resolveCorrections, type Standing } from
 import { compareHappenings, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
 import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
-import { arrange, missingThings, settle } from './settle.ts';
+import { arrange, missingThings, settleAll } from './settle.ts';
 import { emptyStand, type Stand } from './state.ts';
 
 export type FoldOptions = Readonly<{
@@ -159,7 +159,7 @@ function happeningOf(entry: LogEntry): Happening | undefined {
 function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
   const { stand, happenings, resolution, times } = built;
   const findings = arrange([
-    ...stand.findings.map((finding) => settle(stand, finding)),
+    ...settleAll(stand),
     ...missingThings(stand),
     ...resolution.findings,
     ...times,

@@ -1,21 +1,57 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
+import { compareText } from './entry.ts';
 import { compareFindings, type Finding, isAboutRecord } from './findings.ts';
 import { words } from './labels.ts';
-import type { Stand, Stem } from './state.ts';
+import { type RaisedFinding, sentenceOf, type Twice } from './raised.ts';
+import type { Group, Stand, Stem } from './state.ts';
 
-/** The finding with what settled it, judged by the stand as it is now. The fold's own findings stay as they are. */
-export function settle(stand: Stand, finding: Finding): Finding {
-  const settled = settledBy(stand, finding);
-  return settled === undefined ? finding : { ...finding, settled };
+/**
+ * The findings of the fold in words, with the labels that things carry now, and with what settled them,
+ * judged by the stand as it is now.
+ */
+export function settleAll(stand: Stand): Finding[] {
+  const notes = notesByThing(stand);
+  return stand.findings.map((raised) => {
+    const { says, recordedAt: _recordedAt, instant: _instant, twice: _twice, ...finding } = raised;
+    const sentence = withLaterMark(stand, raised, sentenceOf(stand, says));
+    const settled = settledBy(stand, raised, notes);
+    return { ...finding, sentence, ...(settled === undefined ? {} : { settled }) };
+  });
 }
 
-function settledBy(stand: Stand, finding: Finding): string | undefined {
-  const { stem: stemId, sapling, patch, hazard } = finding.about;
+/** A mark that is in the log now, but dated after the felling, is told: perhaps one of the times is wrong. */
+function withLaterMark(stand: Stand, { code, about }: RaisedFinding, sentence: string): string {
+  const mark = about.stem === undefined ? undefined : stand.stems.get(about.stem)?.mark;
+  if (code === 'felled-without-mark' && mark !== undefined)
+    return sentence.replace(/\.$/, '; its mark is dated later.');
+  if (code === 'leave-tree-felled' && mark === 'cut')
+    return sentence.replace(/\.$/, '; the change of its mark is dated later.');
+  return sentence;
+}
+
+type Notes = ReadonlyMap<string, Stand['notes']>;
+
+function notesByThing(stand: Stand): Notes {
+  const found = new Map<string, Stand['notes']>();
+  for (const note of stand.notes) {
+    for (const id of [note.body.stem, note.body.sapling, note.body.patch]) {
+      if (id === undefined) continue;
+      const others = found.get(id);
+      if (others) others.push(note);
+      else found.set(id, [note]);
+    }
+  }
+  return found;
+}
+
+function settledBy(stand: Stand, finding: RaisedFinding, notes: Notes): string | undefined {
+  const { stem: stemId, sapling, patch, hazard, group } = finding.about;
   const stem = stemId === undefined ? undefined : stand.stems.get(stemId);
   switch (finding.code) {
     case 'marked-but-standing':
       return stem?.status === 'standing' || stem?.status === 'dead' ? leftBy(stem) : stem?.statusBy;
     case 'hung-up-stem-left':
+    case 'holding-tree-felled':
       return stem?.status === 'hung-up' ? undefined : stem?.statusBy;
     case 'hazard-open-at-closing':
       return hazard === undefined ? undefined : stand.hazards.get(hazard)?.clearedBy;
@@ -23,6 +59,17 @@ function settledBy(stand: Stand, finding: Finding): string | undefined {
       const found = sapling === undefined ? stand.patches.get(patch ?? '') : stand.saplings.get(sapling);
       return found?.checks[0]?.entry;
     }
+    case 'tag-used-twice':
+    case 'label-used-twice':
+      return toldApartBy(stand, finding.twice);
+    case 'cut-in-closed-opening':
+      return reopenedBy(group === undefined ? undefined : stand.groups.get(group), finding);
+    case 'leave-tree-felled':
+    case 'felled-without-mark':
+    case 'felled-twice':
+    case 'contradiction':
+    case 'sapling-harmed':
+      return explainedBy(notes.get(stemId ?? sapling ?? patch ?? '') ?? [], finding);
     default:
       return undefined;
   }
@@ -30,6 +77,28 @@ function settledBy(stand: Stand, finding: Finding): string | undefined {
 
 function leftBy(stem: Stem): string | undefined {
   return stem.mark === 'leave' ? stem.markedBy : undefined;
+}
+
+/** The entry that gave one of the two another label. */
+function toldApartBy(stand: Stand, twice: Twice | undefined): string | undefined {
+  if (twice === undefined) return undefined;
+  const now = [stand.labelled.get(twice.one), stand.labelled.get(twice.other)];
+  return now.find((carried) => carried !== undefined && carried.label !== twice.label)?.by;
+}
+
+/** An opening that was reopened after the cut, or later on the same day. */
+function reopenedBy(group: Group | undefined, { instant }: RaisedFinding): string | undefined {
+  return group?.reopenings.find((reopening) => reopening.instant >= instant)?.entry;
+}
+
+/** The first note about the thing that was recorded after the finding: somebody wrote down why. */
+function explainedBy(notes: Stand['notes'], { recordedAt, entries }: RaisedFinding): string | undefined {
+  const last = entries.at(-1) ?? '';
+  const after = Date.parse(recordedAt);
+  return notes.find((note) => {
+    const later = Date.parse(note.recordedAt) - after;
+    return later > 0 || (later === 0 && compareText(note.entry, last) > 0);
+  })?.entry;
 }
 
 /** Entries about things that no entry brings in: perhaps another device has not sent its entries yet. */

@@ -7,7 +7,7 @@ import type {
   SpeciesEntered,
 } from '../events/index.ts';
 import type { PositionEntered } from '../place/index.ts';
-import type { Finding } from './findings.ts';
+import type { RaisedFinding } from './raised.ts';
 
 /** Things remember which entries they rest on, in order of happening. */
 type Traced = { id: string; entries: string[] };
@@ -113,6 +113,7 @@ export type Group = Traced & {
   widened: { entry: string; reason: string }[];
   opening: OpeningState;
   closings: { entry: string; at: HappenedEntered; body: Body<'opening-closed'> }[];
+  reopenings: { entry: string; instant: number }[];
 };
 
 export type Hazard = Traced & {
@@ -140,16 +141,22 @@ export type Stand = {
   patches: Map<string, Patch>;
   hazards: Map<string, Hazard>;
   damages: Map<string, Damage>;
-  notes: { entry: string; at: HappenedEntered; body: Body<'note-written'> }[];
+  notes: { entry: string; at: HappenedEntered; recordedAt: string; body: Body<'note-written'> }[];
   photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
-  findings: Finding[];
+  findings: RaisedFinding[];
   /** Which stems carry a tag (lower case) now. */
   tags: Map<string, Set<string>>;
   /** Ids of the things in each group; see members.ts. */
   members: Map<string, Set<string>>;
   /** Ids of the hazards that nobody has cleared. */
   openHazards: Set<string>;
+  /** Ids of the stems that are hung up now. */
+  hungUp: Set<string>;
+  /** Which groups, blocks and stakes carry a label now; keys are a noun and a label in lower case. */
+  labels: Map<string, Set<string>>;
+  /** The tag or label (lower case) that a thing carries now, by its id, and the entry that gave it. */
+  labelled: Map<string, { label: string; by: string }>;
 };
 
 export function emptyStand(): Stand {
@@ -170,5 +177,8 @@ export function emptyStand(): Stand {
     tags: new Map(),
     members: new Map(),
     openHazards: new Set(),
+    hungUp: new Set(),
+    labels: new Map(),
+    labelled: new Map(),
   };
 }

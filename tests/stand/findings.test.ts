@@ -18,6 +18,8 @@ import {
   written,
 } from './group-story.ts';
 
+const holder = uuid(0x51_0004);
+
 function codes(log: LogEntry[]): FindingCode[] {
   return fold(log).findings.map(({ code }) => code);
 }
@@ -53,6 +55,27 @@ const cases: Readonly<
     log: [...work, ['stem-felled', { stem, came: 'down' }]],
     names: [7, 12],
     says: /^A12 is recorded as felled twice\.$/,
+  },
+  'holding-tree-felled': {
+    log: [
+      ...work,
+      ['stem-marked', { stem: other, mark: 'cut', tag: 'A14', group }],
+      ['stem-felled', { stem: other, came: 'hung-up', hungOn: holder }],
+      ['stem-marked', { stem: holder, mark: 'cut', tag: 'A15', group }],
+      ['stem-felled', { stem: holder, came: 'down' }],
+    ],
+    names: [13, 15],
+    says: /^A15 was felled while A14 hung in it\.$/,
+  },
+  contradiction: {
+    log: [...work, ['hang-up-cleared', { stem }]],
+    names: [8, 12],
+    says: /^A12 is recorded as brought down, but was not recorded as hung up then\.$/,
+  },
+  'label-used-twice': {
+    log: [...work, ['group-laid-out', { group: uuid(0x53_0002), label: 'g1' }]],
+    names: [1, 12],
+    says: /^Two groups are called g1\.$/,
   },
   'marked-but-standing': {
     log: [...without('stem-felled', 'hang-up-cleared'), closing],

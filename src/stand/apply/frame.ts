@@ -1,11 +1,26 @@
 // What frames the work: the logbook, people, blocks, stakes; and notes, photos, reports.
 import type { Happening } from '../entry.ts';
+import { said } from '../raised.ts';
 import type { Block, Person, Stake } from '../state.ts';
-import { type Apply, located, take } from './scene.ts';
+import { giveLabel } from './labels.ts';
+import { type Apply, located, raise, take } from './scene.ts';
 
 export const logbookOpened: Apply<'logbook-opened'> = (stand, body, happening) => {
-  // The first one opens the logbook; a second one would be somebody else's and changes nothing.
-  stand.logbook ??= { entry: happening.entry.id, body };
+  if (stand.logbook === undefined) {
+    stand.logbook = { entry: happening.entry.id, body };
+    return;
+  }
+  raise(
+    stand,
+    happening,
+    {
+      code: 'contradiction',
+      about: {},
+      says: said`The logbook is recorded as opened a second time, as ${body.name}; the first entry holds.`,
+      remedy: 'Amend the first one if something in it is wrong, and strike this one.',
+    },
+    [stand.logbook.entry],
+  );
 };
 
 export const personNamed: Apply<'person-named'> = (stand, body, happening) => {
@@ -48,6 +63,7 @@ export const blockLaidOut: Apply<'block-laid-out'> = (stand, body, happening) =>
   if (before)
     take<Partial<Block>>(block, { prescription: before.prescription, tallyScope: before.tallyScope });
   stand.blocks.set(body.block, block);
+  giveLabel(stand, 'block', block.id, body.name, happening);
 };
 
 export const prescriptionSet: Apply<'prescription-set'> = (stand, body, happening) => {
@@ -62,10 +78,16 @@ export const stakeSet: Apply<'stake-set'> = (stand, body, happening) => {
   const stake: Stake = { id: body.stake, entries: [happening.entry.id], label: body.label };
   take<Partial<Stake>>(stake, { what: body.what, position: located(body.position, happening) });
   stand.stakes.set(body.stake, stake);
+  giveLabel(stand, 'stake', stake.id, body.label, happening);
 };
 
 export const noteWritten: Apply<'note-written'> = (stand, body, happening) => {
-  stand.notes.push({ entry: happening.entry.id, at: happening.happenedAt, body });
+  stand.notes.push({
+    entry: happening.entry.id,
+    at: happening.happenedAt,
+    recordedAt: happening.entry.recordedAt,
+    body,
+  });
 };
 
 export const photoTaken: Apply<'photo-taken'> = (stand, body, happening) => {

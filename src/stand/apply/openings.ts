@@ -1,15 +1,17 @@
 // Groups, and the opening and closing of their openings.
 import { dangersIn } from '../dangers.ts';
 import type { Happening } from '../entry.ts';
-import { groupLabel, hazardLabel, saplingLabel, stemLabel } from '../labels.ts';
 import { membersOf } from '../members.ts';
+import { said } from '../raised.ts';
 import type { Group, Hazard, Patch, Sapling, Stand, Stem } from '../state.ts';
+import { giveLabel } from './labels.ts';
 import { type Apply, groupOf, located, raise, take } from './scene.ts';
 
 export const groupLaidOut: Apply<'group-laid-out'> = (stand, body, happening) => {
   const group = groupOf(stand, body.group, happening);
   group.introduced = true;
   group.label = body.label;
+  giveLabel(stand, 'group', group.id, body.label, happening);
   take<Partial<Group>>(group, {
     block: body.block,
     reason: body.reason,
@@ -34,13 +36,14 @@ export const openingClosed: Apply<'opening-closed'> = (stand, body, happening) =
   for (const stem of open.hungUp) raiseHungUp(stand, group, stem, happening);
   for (const hazard of open.hazards) raiseHazard(stand, group, hazard, happening);
   for (const sapling of open.uncheckedSaplings)
-    raiseUnchecked(stand, group, { sapling: sapling.id }, saplingLabel(sapling), happening);
-  for (const patch of open.uncheckedPatches)
-    raiseUnchecked(stand, group, { patch: patch.id }, saplingLabel(patch), happening);
+    raiseUnchecked(stand, group, { sapling: sapling.id }, happening);
+  for (const patch of open.uncheckedPatches) raiseUnchecked(stand, group, { patch: patch.id }, happening);
 };
 
 export const openingReopened: Apply<'opening-reopened'> = (stand, body, happening) => {
-  groupOf(stand, body.group, happening).opening = 'open';
+  const group = groupOf(stand, body.group, happening);
+  group.opening = 'open';
+  group.reopenings.push({ entry: happening.entry.id, instant: happening.instant });
 };
 
 /** What is still open in a group: this is asked before closing and held against the entry afterwards. */
@@ -69,10 +72,12 @@ function raiseStanding(stand: Stand, group: Group, stem: Stem, happening: Happen
   raise(
     stand,
     happening,
-    'marked-but-standing',
-    { stem: stem.id, group: group.id },
-    `${stemLabel(stem)} is marked to be cut and was standing when ${groupLabel(group)} was closed.`,
-    'Record the felling if it is down, or change its mark to leave and say why it stays.',
+    {
+      code: 'marked-but-standing',
+      about: { stem: stem.id, group: group.id },
+      says: said`${{ stem: stem.id }} is marked to be cut and was standing when ${{ group: group.id }} was closed.`,
+      remedy: 'Record the felling if it is down, or change its mark to leave and say why it stays.',
+    },
     stem.entries.slice(0, 1),
   );
 }
@@ -81,10 +86,13 @@ function raiseHungUp(stand: Stand, group: Group, stem: Stem, happening: Happenin
   raise(
     stand,
     happening,
-    'hung-up-stem-left',
-    { stem: stem.id, group: group.id },
-    `${stemLabel(stem)} was left hung up when ${groupLabel(group)} was closed.`,
-    'Keep everybody away and mark it on the ground. Get trained help; record "hang-up cleared" when it is down.',
+    {
+      code: 'hung-up-stem-left',
+      about: { stem: stem.id, group: group.id },
+      says: said`${{ stem: stem.id }} was left hung up when ${{ group: group.id }} was closed.`,
+      remedy:
+        'Keep everybody away and mark it on the ground. Get trained help; record "hang-up cleared" when it is down.',
+    },
     stem.felling === undefined ? [] : [stem.felling.entry],
   );
 }
@@ -93,10 +101,13 @@ function raiseHazard(stand: Stand, group: Group, hazard: Hazard, happening: Happ
   raise(
     stand,
     happening,
-    'hazard-open-at-closing',
-    { hazard: hazard.id, group: group.id },
-    `A hazard (${hazardLabel(stand, hazard)}) was open when ${groupLabel(group)} was closed.`,
-    'Keep people away and mark it on the ground until it is dealt with; record "hazard cleared" then.',
+    {
+      code: 'hazard-open-at-closing',
+      about: { hazard: hazard.id, group: group.id },
+      says: said`A hazard (${{ hazard: hazard.id }}) was open when ${{ group: group.id }} was closed.`,
+      remedy:
+        'Keep people away and mark it on the ground until it is dealt with; record "hazard cleared" then.',
+    },
     hazard.entries.slice(0, 1),
   );
 }
@@ -104,16 +115,13 @@ function raiseHazard(stand: Stand, group: Group, hazard: Hazard, happening: Happ
 function raiseUnchecked(
   stand: Stand,
   group: Group,
-  about: { sapling?: string; patch?: string },
-  label: string,
+  thing: { sapling: string } | { patch: string },
   happening: Happening,
 ): void {
-  raise(
-    stand,
-    happening,
-    'sapling-not-checked',
-    { ...about, group: group.id },
-    `${label} was not checked before ${groupLabel(group)} was closed.`,
-    'Go and look, and record "sapling checked".',
-  );
+  raise(stand, happening, {
+    code: 'sapling-not-checked',
+    about: { ...thing, group: group.id },
+    says: said`${thing} was not checked before ${{ group: group.id }} was closed.`,
+    remedy: 'Go and look, and record "sapling checked".',
+  });
 }

@@ -1,7 +1,8 @@
 // Saplings and patches, hazards, damage.
 import type { Happening } from '../entry.ts';
-import { saplingLabel, stemLabel, words } from '../labels.ts';
+import { words } from '../labels.ts';
 import { join } from '../members.ts';
+import { said } from '../raised.ts';
 import type { Damage, Hazard, Patch, Sapling, SaplingCheck, Stand } from '../state.ts';
 import { type Apply, hazardOf, located, patchOf, raise, saplingOf, take } from './scene.ts';
 
@@ -58,22 +59,23 @@ export const saplingChecked: Apply<'sapling-checked'> = (stand, body, happening)
 function raiseHarm(
   stand: Stand,
   found: Sapling | Patch,
-  about: { sapling?: string; patch?: string },
+  thing: { sapling: string } | { patch: string },
   check: SaplingCheck,
   happening: Happening,
 ): void {
-  const by = check.by === undefined ? '' : ` by ${stemLabel(stand.stems.get(check.by))}`;
   const gone = check.condition === 'not-found';
-  raise(
-    stand,
-    happening,
-    'sapling-harmed',
-    { ...about, ...(found.group === undefined ? {} : { group: found.group }) },
-    `${saplingLabel(found)} was ${words(check.condition)}${gone ? '' : by}.`,
-    gone
+  const condition = words(check.condition);
+  raise(stand, happening, {
+    code: 'sapling-harmed',
+    about: { ...thing, ...(found.group === undefined ? {} : { group: found.group }) },
+    says:
+      gone || check.by === undefined
+        ? said`${thing} was ${condition}.`
+        : said`${thing} was ${condition} by ${{ stem: check.by }}.`,
+    remedy: gone
       ? 'Look again under the slash; not found is not the same as dead.'
-      : 'Compare with what the prescription allows, and write down what happened.',
-  );
+      : 'Compare with what the prescription allows, and write down what happened in a note about it.',
+  });
 }
 
 export const hazardNoted: Apply<'hazard-noted'> = (stand, body, happening) => {

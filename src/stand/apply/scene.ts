@@ -2,27 +2,24 @@
 import type { Body, EventType } from '../../events/index.ts';
 import type { PositionEntered } from '../../place/index.ts';
 import type { Happening } from '../entry.ts';
-import type { About, FindingCode } from '../findings.ts';
+import type { RaisedFinding } from '../raised.ts';
 import type { Group, Hazard, Located, Patch, Sapling, Stand, Stem } from '../state.ts';
 
 export type Apply<T extends EventType> = (stand: Stand, body: Body<T>, happening: Happening) => void;
 
+/** @param earlier ids of the other entries behind the finding */
 export function raise(
   stand: Stand,
   happening: Happening,
-  code: FindingCode,
-  about: About,
-  sentence: string,
-  remedy: string,
+  finding: Pick<RaisedFinding, 'code' | 'about' | 'says' | 'remedy' | 'twice'>,
   earlier: readonly string[] = [],
 ): void {
   stand.findings.push({
-    code,
+    ...finding,
     entries: [...earlier, happening.entry.id],
-    about,
-    sentence,
-    remedy,
     at: happening.happenedAt.at,
+    recordedAt: happening.entry.recordedAt,
+    instant: happening.instant,
   });
 }
 
@@ -72,6 +69,7 @@ export function groupOf(stand: Stand, id: string, happening: Happening): Group {
       widened: [],
       opening: 'not cut yet',
       closings: [],
+      reopenings: [],
     };
     stand.groups.set(id, group);
   }

@@ -2,6 +2,7 @@
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
 import { join } from '../members.ts';
+import { said } from '../raised.ts';
 import type { Stand, Stem } from '../state.ts';
 import { type Apply, located, raise, stemOf, take } from './scene.ts';
 
@@ -65,15 +66,20 @@ export function giveTag(stand: Stand, stem: Stem, tag: string, happening: Happen
   const other = [...carriers].find((id) => id !== stem.id);
   stem.tag = tag;
   stem.tagLost = false;
+  stand.labelled.set(stem.id, { label: key, by: happening.entry.id });
   carriers.add(stem.id);
   if (other === undefined) return;
   raise(
     stand,
     happening,
-    'tag-used-twice',
-    { stem: stem.id },
-    `Tag ${tag} is on two stems.`,
-    'Give one of them another tag ("tag replaced"), or strike the entry if it is the same stem marked again.',
+    {
+      code: 'tag-used-twice',
+      about: { stem: stem.id },
+      says: said`Tag ${tag} is on two stems.`,
+      remedy:
+        'Give one of them another tag ("tag replaced"), or strike the entry if it is the same stem marked again.',
+      twice: { one: stem.id, other, label: key },
+    },
     stand.stems.get(other)?.entries.slice(0, 1),
   );
 }

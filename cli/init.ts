@@ -1,7 +1,8 @@
 // gapledger init: starts a logbook.
 import { createLogbook, mustBePlaceable, remember } from '../src/log/store/index.ts';
 import { nearestZones } from '../src/place/index.ts';
-import { openBook, sitDown } from '../src/record/index.ts';
+import { appendOpening, type OpeningRead, readOpening, sitDown } from '../src/record/index.ts';
+import { kebab } from './record-flags.ts';
 import { ask, canAsk, exitCodes, Failure, outside, problemSentence, say, sayJson } from './terminal/index.ts';
 
 type Flags = {
@@ -27,45 +28,50 @@ export async function work([file = '']: string[], flags: Flags): Promise<void> {
     ),
   );
   const who = { name: answers.by ?? '', part: 'owner' };
-
-  const device = { device: outside.newId(), counter: { last: 0 } };
   // Looked at before there is a file, so that bad input leaves nothing behind.
+  const reading = readOpening(outside, { logbook: typed, person: who });
+  if (!reading.ok) {
+    const { problems } = reading;
+    const sentences = problems.map((problem) => problemSentence(problem, flagOf(problem.field)));
+    if (problems.some(({ field }) => field === 'crs'))
+      sentences.push(`"gapledger init ${file} --near LAT,LON" proposes a CRS.`);
+    throw new Failure(exitCodes.badInput, sentences.join('\n'), { problems });
+  }
+  await start(file, reading.read, flags.json === true);
+}
+
+async function start(file: string, opening: OpeningRead, json: boolean): Promise<void> {
   const log = await createLogbook(file);
-  const desk = sitDown(log, device, outside);
   try {
-    const opened = await openBook(desk, { logbook: typed, person: who });
-    if (!opened.ok) {
-      const sentences = opened.problems.map((problem) => problemSentence(problem));
-      throw new Failure(exitCodes.badInput, sentences.join('\n'), { problems: opened.problems });
-    }
+    const desk = sitDown(log, { device: outside.newId(), counter: { last: 0 } }, outside);
+    const person = await appendOpening(desk, opening);
     const head = await log.head();
     const logbook = log.facts().logbook ?? '';
     remember(log.facts().path, logbook, {
       device: desk.device,
-      person: opened.person,
+      person,
       lastSeq: desk.counter.last,
       lastHead: head,
     });
-    if (flags.json) sayJson({ file, logbook, head });
+    if (json) sayJson({ file, logbook, head });
     else {
       say(`Started ${file}.`);
       say(`Next: gapledger record block-laid-out --logbook ${file} --name "North cove"`);
       say(`      gapledger record stem-marked --logbook ${file} --mark cut --tag A1`);
     }
-  } catch (error) {
+  } finally {
     await log.close();
-    if (error instanceof Failure) await removeEmpty(file);
-    throw error;
   }
-  await log.close();
 }
 
-async function removeEmpty(file: string): Promise<void> {
-  const { rmSync } = await import('node:fs');
-  for (const ending of ['', '-wal', '-shm']) rmSync(`${file}${ending}`, { force: true });
+/** What the person is called is --by; all else has the name of its flag. */
+function flagOf(field: string): string {
+  return field === 'person.name' ? '--by' : `--${kebab(field)}`;
 }
 
+/** Asks for what was left out; where nobody can be asked, the reading names all of it. */
 async function complete(flags: Flags): Promise<Flags> {
+  if (!canAsk()) return flags;
   const zoneHere = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const wanted = [
     ['name', 'What the property is called', ''],
@@ -76,13 +82,7 @@ async function complete(flags: Flags): Promise<Flags> {
   ] as const;
   const answers: Flags = { ...flags };
   for (const [flag, question, fallback] of wanted) {
-    if (answers[flag] !== undefined) continue;
-    if (!canAsk())
-      throw new Failure(
-        exitCodes.badInput,
-        `--${flag} is needed: ${question.charAt(0).toLowerCase()}${question.slice(1)}.`,
-      );
-    answers[flag] = await ask(question, fallback);
+    answers[flag] ??= await ask(question, fallback);
   }
   return answers;
 }

@@ -6,7 +6,14 @@ export { type Desk, type Outside, sitDown } from './desk.ts';
 export { findThing } from './find.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames } from './names.ts';
-export { type Opened, type Opening, openBook } from './open.ts';
+export {
+  appendOpening,
+  type Opened,
+  type Opening,
+  type OpeningRead,
+  openBook,
+  readOpening,
+} from './open.ts';
 export { type OutboxLine, outboxLines } from './outbox-lines.ts';
 export type { Question } from './questions.ts';
 export { type Received, receive } from './receive.ts';

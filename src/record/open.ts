@@ -1,10 +1,17 @@
-// Starting a logbook: its first entry, and the person who keeps it.
-import { isZone, kinds, momentIn, type Typing, type TypingProblem, typeBody } from '../events/index.ts';
+// Starting a logbook: its first entry, and the person who keeps it. All is read and checked before there is a file.
+import {
+  type JsonObject,
+  kinds,
+  momentIn,
+  type Typing,
+  type TypingProblem,
+  typeBody,
+} from '../events/index.ts';
 import type { SealedRow } from '../log/store/index.ts';
-import { crs, whyNotCrs } from '../place/index.ts';
 import { append } from './compose.ts';
-import type { Desk } from './desk.ts';
+import type { Desk, Outside } from './desk.ts';
 import { sealTyped } from './sealing.ts';
+import { crsProblems } from './working-crs.ts';
 
 /** What a logbook starts with, as typed. */
 export type Opening = Readonly<{
@@ -13,60 +20,81 @@ export type Opening = Readonly<{
   person: Readonly<Record<string, unknown>>;
 }>;
 
+/** The same read and checked. */
+export type OpeningRead = Readonly<{
+  logbook: JsonObject;
+  keeper: JsonObject;
+  /** Identity of the person. */
+  person: string;
+  rows: readonly SealedRow[];
+}>;
+
 export type Opened = { ok: true; person: string } | { ok: false; problems: readonly TypingProblem[] };
 
-/** Appends "logbook opened" and "person named" as the first entries of an empty logbook. */
-export async function openBook(desk: Desk, opening: Opening): Promise<Opened> {
-  const person = desk.outside.newId();
+/** Reads what a logbook is to start with; says all that is wrong or missing. Fields of the person are "person.…". */
+export function readOpening(
+  outside: Outside,
+  opening: Opening,
+): { ok: true; read: OpeningRead } | { ok: false; problems: readonly TypingProblem[] } {
+  const person = outside.newId();
   const rows: SealedRow[] = [];
   const refuse = { ok: false, remedy: 'there is nothing to refer to in an empty logbook' } as const;
-  const zone = typeof opening.logbook.zone === 'string' ? opening.logbook.zone : '';
   const typing: Typing = {
     units: opening.logbook.units === 'metric' ? 'metric' : 'us',
-    zone,
-    now: new Date(desk.outside.now()).toISOString(),
+    zone: 'UTC',
+    now: new Date(outside.now()).toISOString(),
     find: () => refuse,
     findEntry: () => refuse,
     newIdentity: () => person,
-    seal: (field, text) => sealTyped(desk, field, text, rows),
+    seal: (field, text) => sealTyped({ outside }, field, text, rows),
   };
-  const outside = placeProblems(opening.logbook);
-  if (outside.length > 0) return { ok: false, problems: outside };
   const logbook = typeBody(kinds['logbook-opened'], opening.logbook, typing);
   const keeper = typeBody(kinds['person-named'], opening.person, typing);
-  if (!logbook.ok || !keeper.ok) {
+  const problems = [...(logbook.ok ? [] : logbook.problems), ...placeProblems(opening.logbook)];
+  const first = problems.filter(
+    ({ field }, index) => problems.findIndex((one) => one.field === field) === index,
+  );
+  const ofPerson = keeper.ok ? [] : keeper.problems;
+  if (!logbook.ok || !keeper.ok || first.length > 0) {
     return {
       ok: false,
-      problems: [...(logbook.ok ? [] : logbook.problems), ...(keeper.ok ? [] : keeper.problems)],
+      problems: [...first, ...ofPerson.map((one) => ({ ...one, field: `person.${one.field}` }))],
     };
   }
-  const happenedAt = { at: momentIn(zone, desk.outside.now()), precision: 'instant' as const };
-  await append(desk, zone, [
-    { type: 'logbook-opened', v: kinds['logbook-opened'].v, body: logbook.body, happenedAt, by: person },
-    {
-      type: 'person-named',
-      v: kinds['person-named'].v,
-      body: keeper.body,
-      happenedAt,
-      by: person,
-      sealed: rows,
-    },
-  ]);
-  return { ok: true, person };
+  return { ok: true, read: { logbook: logbook.body, keeper: keeper.body, person, rows } };
 }
 
-/** Zone and CRS are checked before there is a logbook that rests on them. */
-function placeProblems({ zone, crs: code }: Readonly<Record<string, unknown>>): TypingProblem[] {
-  const problems: TypingProblem[] = [];
-  if (typeof zone === 'string' && zone !== '' && !isZone(zone)) {
-    problems.push({
-      field: 'zone',
-      value: zone,
-      remedy: 'write an IANA time zone such as America/New_York or Europe/Stockholm',
-    });
-  }
-  if (typeof code === 'string' && code !== '' && crs(code) === undefined) {
-    problems.push({ field: 'crs', value: code, remedy: whyNotCrs(code) });
-  }
-  return problems;
+/** Appends "logbook opened" and "person named" as the first entries of an empty logbook; gives the person. */
+export async function appendOpening(desk: Desk, read: OpeningRead): Promise<string> {
+  const { logbook, keeper, person, rows } = read;
+  const zone = typeof logbook.zone === 'string' ? logbook.zone : 'UTC';
+  const happenedAt = { at: momentIn(zone, desk.outside.now()), precision: 'instant' as const };
+  const entry = (type: 'logbook-opened' | 'person-named', body: JsonObject) => ({
+    type,
+    v: kinds[type].v,
+    body,
+    happenedAt,
+    by: person,
+  });
+  await append(desk, zone, [
+    entry('logbook-opened', logbook),
+    { ...entry('person-named', keeper), sealed: rows },
+  ]);
+  return person;
+}
+
+/** Reads and appends, where an empty logbook is there already. */
+export async function openBook(desk: Desk, opening: Opening): Promise<Opened> {
+  const reading = readOpening(desk.outside, opening);
+  return reading.ok ? { ok: true, person: await appendOpening(desk, reading.read) } : reading;
+}
+
+/** Zone and CRS are looked at even where something else is wrong, so that all is said at once. */
+function placeProblems(typed: Opening['logbook']): TypingProblem[] {
+  const { zone, crs } = typed;
+  const kind = kinds['logbook-opened'];
+  return [
+    ...(typeof zone === 'string' && zone !== '' ? kind.between({ zone }) : []),
+    ...(typeof crs === 'string' && crs !== '' ? crsProblems(kind.type, { crs }) : []),
+  ];
 }

@@ -19,7 +19,12 @@ export function mediaTypeOf(path: string): string {
 }
 
 /** Seals typed text, or the file that a photo field names; the row is added to `rows`. A hash stands for itself. */
-export function sealTyped(desk: Desk, field: string, text: string, rows: SealedRow[]): Read<string> {
+export function sealTyped(
+  desk: Pick<Desk, 'outside'>,
+  field: string,
+  text: string,
+  rows: SealedRow[],
+): Read<string> {
   if (/^[0-9a-f]{64}$/.test(text)) return { ok: true, value: text };
   if (field !== 'photo')
     return keep(sealedRow(desk, new TextEncoder().encode(text), 'text/plain;charset=utf-8'), rows);

@@ -218,9 +218,16 @@ describe('starting a logbook', () => {
     for (const ending of ['', '-wal', '-shm']) expect(existsSync(path(`woods.logbook${ending}`))).toBe(false);
   });
 
-  it('without the name where nobody can be asked: says which flag', () => {
-    const { code, error } = emptyPlace().run(['init', 'woods.logbook']);
-    expect([code, error]).toEqual([2, expect.stringContaining('--name is needed')]);
+  it('where nobody can be asked, says all that is missing and wrong at once, by flag', () => {
+    const { run, path } = emptyPlace();
+    const bare = run(['init', 'woods.logbook']);
+    expect(bare.code).toBe(2);
+    for (const flag of ['name', 'zone', 'units', 'crs', 'by'])
+      expect(bare.error).toContain(`--${flag}: is needed.`);
+    const words = ['--zone', 'Mars/Olympus', '--crs', 'EPSG:1', '--breast-height', 'chest'];
+    const wrong = run(['init', 'woods.logbook', ...words]).error;
+    for (const flag of ['name', 'zone', 'crs', 'breast-height']) expect(wrong).toContain(`--${flag}`);
+    expect(existsSync(path('woods.logbook'))).toBe(false);
   });
 
   it('never over a file that is there, a demo neither', () => {

@@ -6,10 +6,12 @@ import { bodySchema, type JsonObject, kinds, kindTypes, parseBody } from '../../
 import {
   describe as describeEvent,
   fold,
+  hazardWords,
   type LogEntry,
   locate,
   openFindings,
   openIn,
+  versionsOf,
   viewGroup,
 } from '../../src/stand/index.ts';
 import { device, uuid } from './entries.ts';
@@ -128,10 +130,10 @@ const entry: fc.Arbitrary<LogEntry> = fc
     seq,
   }));
 
-/** Every other amendment is aimed at an entry of its log, so that some of them fit. */
+/** Every other amendment is aimed at one of two entries of its log, so that some fit and some are rivals. */
 function aimed(log: readonly LogEntry[]): LogEntry[] {
   return log.map((amendment) => {
-    const target = log[amendment.seq];
+    const target = log[amendment.seq % 4];
     if (amendment.type !== 'entry-amended' || amendment.seq % 2 === 0 || target === undefined)
       return amendment;
     const { type, body } = target;
@@ -143,12 +145,15 @@ it('never throws, whatever is parsed, nor does what looks at the stand afterward
   const met = new Set<string>();
   fc.assert(
     fc.property(fc.array(entry, { minLength: 1, maxLength: 25, size: 'max' }).map(aimed), (log) => {
-      const { stand, findings, happenings } = fold(log);
+      const folded = fold(log);
+      const { stand, findings, happenings } = folded;
       for (const { event } of happenings) {
         met.add(event.type);
         expect(describeEvent(event, stand)).not.toBe('');
       }
       for (const finding of findings) met.add(finding.code);
+      for (const hazard of stand.hazards.values()) expect(hazardWords(stand, hazard)).not.toBe('');
+      for (const { id } of log) expect(versionsOf(id, folded).length).toBeGreaterThan(0);
       const where = locate(stand);
       for (const [id, { position }] of stand.stems) expect(where.stem(id)).toEqual(where.resolve(position));
       for (const { boundary } of stand.blocks.values())
@@ -163,7 +168,7 @@ it('never throws, whatever is parsed, nor does what looks at the stand afterward
     { numRuns: 500, seed: 20260302 },
   );
   // Corrections are resolved before folding and so do not happen themselves.
-  const folded = kindTypes.filter((type) => type !== 'entry-amended' && type !== 'entry-struck');
-  expect(folded.filter((type) => !met.has(type))).toEqual([]);
+  const happening = kindTypes.filter((type) => type !== 'entry-amended' && type !== 'entry-struck');
+  expect(happening.filter((type) => !met.has(type))).toEqual([]);
   expect([...met]).toEqual(expect.arrayContaining(['amended-entry', 'struck-entry', 'two-corrections']));
 });

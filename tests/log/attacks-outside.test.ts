@@ -29,6 +29,10 @@ const changed = (rows: EntryRow[], position: number, changes: Partial<EntryRow>)
   rows.with(position, { ...(rows[position] as EntryRow), ...changes });
 
 const rewritings: readonly Rewriting[] = [
+  [
+    'write an entry that is not canonical',
+    (rows) => changed(rows, 4, { bytes: Buffer.from(` ${String(rows[4]?.bytes)}`) }),
+  ],
   ['edit an entry', (rows) => changed(rows, 4, { bytes: Buffer.from(entryOf(5, { body: {} })) })],
   ['edit a time of receipt', (rows) => changed(rows, 4, { received_at: '2026-03-14T17:07:00.000Z' })],
   ['delete an entry in the middle', (rows) => rows.toSpliced(5, 1)],

@@ -2,7 +2,7 @@
 // but the file, so that an auditor can run it on a copy.
 import { setImmediate } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
-import { headText, parseEnvelope, type TreeHead } from '../entry/index.ts';
+import { headText, type TreeHead } from '../entry/index.ts';
 import { type OpenFile, openFile } from './database.ts';
 import { asLogbookError, errorCode, tablesChanged } from './error.ts';
 import type { Log } from './port.ts';
@@ -14,7 +14,7 @@ import {
   type Verification,
   type VerifyOptions,
 } from './verification.ts';
-import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck, readNewer } from './verify-entries.ts';
+import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck } from './verify-entries.ts';
 import { checkDatabase, checkSchema, deviceSequences } from './verify-file.ts';
 import { openSealedCheck } from './verify-sealed.ts';
 
@@ -53,13 +53,7 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   const notebook = openNotebook();
   const newer = file.format > format;
   const sealedCheck = openSealedCheck();
-  const entries = openEntryCheck(
-    database,
-    notebook,
-    newer ? readNewer : parseEnvelope,
-    sizesOf(options),
-    sealedCheck.note,
-  );
+  const entries = openEntryCheck(database, notebook, sizesOf(options), sealedCheck.note);
   let devices: readonly DeviceSequence[] = [];
   let [erased, aside] = [0, 0];
   try {
@@ -74,6 +68,8 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   } catch (error) {
     if (!errorCode(error)?.startsWith('SQLITE_CORRUPT')) throw error;
     notebook.add('database', 'The file is damaged; no more of it can be read.', entries.size());
+  } finally {
+    entries.close();
   }
   checkEarlier('since', options.since, entries, notebook);
   checkEarlier('remembered', options.remembered, entries, notebook);

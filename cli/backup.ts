@@ -1,11 +1,12 @@
 // gapledger backup: one verified file that holds everything.
 import { headText } from '../src/log/entry/index.ts';
 import { backupLogbook } from '../src/log/store/index.ts';
-import { type CommonOptions, say, sayJson, withDesk } from './terminal/index.ts';
+import { type CommonOptions, counted, noteAtTerminal, say, sayJson, withDesk } from './terminal/index.ts';
 
 export async function work([file = '']: string[], flags: CommonOptions): Promise<void> {
+  noteAtTerminal('Copying and verifying the copy…');
   const made = await withDesk(flags, ({ log }) => backupLogbook(log, file));
   if (flags.json) return sayJson(made);
-  say(`Backed up ${made.head.size} entries to ${file}, verified.`);
+  say(`Backed up ${counted(made.head.size, 'entry', 'entries')} to ${file}, verified.`);
   say(`Head: ${headText(made.head)}`);
 }

@@ -11,7 +11,7 @@ import {
   wantedCrs,
 } from '../src/layers/index.ts';
 import { headText } from '../src/log/entry/index.ts';
-import { headAt, readStand } from '../src/record/index.ts';
+import { headAt } from '../src/record/index.ts';
 import { tellCaution } from './cautions.ts';
 import {
   type CommonOptions,
@@ -23,6 +23,7 @@ import {
   readMoment,
   say,
   sayJson,
+  standAt,
   withLog,
   writeWhole,
 } from './terminal/index.ts';
@@ -33,7 +34,7 @@ export async function work(names: string[], flags: Flags): Promise<void> {
   const chosen = names.length === 0 ? layers : names.map(findLayer);
   await withLog(flags, async (log) => {
     const moment = await readMoment(log, flags);
-    const folded = await readStand(log, moment);
+    const folded = await standAt(log, moment);
     const code = readCode(flags.crs, folded.stand.logbook?.body.crs);
     const head = headText(await headAt(log, moment));
     const view = viewOf(folded);
@@ -76,8 +77,9 @@ function readCode(text: string | undefined, working: string | undefined): string
   if (text === undefined) return undefined;
   const wanted = wantedCrs(text, working, '--crs');
   if (wanted.ok) return wanted.code;
+  // The remedy names the code as it was read.
   throw new Failure(
     exitCodes.badInput,
-    problemSentence({ field: '--crs', value: text, remedy: wanted.remedy }),
+    problemSentence({ field: '--crs', value: '', remedy: wanted.remedy }),
   );
 }

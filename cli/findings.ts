@@ -1,5 +1,4 @@
 // gapledger findings: what an auditor would ask about, the open ones about the woods first.
-import { readStand } from '../src/record/index.ts';
 import { type Finding, type Folded, isAboutRecord, words } from '../src/stand/index.ts';
 import { sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
@@ -11,6 +10,7 @@ import {
   readMoment,
   say,
   sayJson,
+  standAt,
   withLog,
 } from './terminal/index.ts';
 
@@ -18,7 +18,7 @@ type Flags = CommonOptions & MomentOptions & { group?: string; all?: boolean };
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
-    const folded = await readStand(log, await readMoment(log, flags));
+    const folded = await standAt(log, await readMoment(log, flags));
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group).id;
     const findings = folded.findings.filter(({ about }) => group === undefined || about.group === group);
     const numbered = findings.map((finding) => ({ ...finding, numbers: numbersOf(finding, folded) }));

@@ -1,17 +1,26 @@
 // gapledger log: the entries in the order they came, with what became of each.
 import { nearestKind, readBody } from '../src/events/index.ts';
-import { kindTyped, knownNames, readStand } from '../src/record/index.ts';
+import { kindTyped, knownNames } from '../src/record/index.ts';
 import { type Folded, isLate, type LogEntry, timeText, words } from '../src/stand/index.ts';
 import { sayCaution } from './cautions.ts';
 import { printEntry, versionsIn } from './log-entry.ts';
 import { sayEvent } from './says.ts';
-import { type CommonOptions, exitCodes, Failure, say, sayJson, table, withLog } from './terminal/index.ts';
+import {
+  type CommonOptions,
+  exitCodes,
+  Failure,
+  say,
+  sayJson,
+  standAt,
+  table,
+  withLog,
+} from './terminal/index.ts';
 
 type Flags = CommonOptions & { last?: string; kind?: string; entry?: string };
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
-    const folded = await readStand(log);
+    const folded = await standAt(log);
     const names = await knownNames(log, folded);
     const line = (entry: LogEntry) => ({
       number: entry.position ?? 0,

@@ -1,5 +1,5 @@
 // The commands and their flags. Each command's work is loaded only when it is called.
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError } from 'commander';
 import { exitCodes, exitHelp, Failure } from './terminal/failure.ts';
 
 type Flags = Record<string, string | boolean | undefined>;
@@ -54,8 +54,10 @@ export function build(version: string, outcome: { code: number }): Command {
     .description(
       'The harvest logbook of somebody who marks, cuts and answers for their own woods, one small opening at a time.',
     )
-    .version(`gapledger ${version}`, '-V, --version')
+    .version(`gapledger ${version}`, '-V, --version', 'print the version')
     .exitOverride()
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command')
     .showHelpAfterError('("gapledger --help" lists the commands)')
     .addHelpText(
       'after',
@@ -72,7 +74,7 @@ ${exitHelp}`,
     );
 
   const on = (command: Command, load: () => Promise<{ work: Work }>) =>
-    command.action(async (...given: unknown[]) => {
+    command.helpOption('-h, --help', 'print this help').action(async (...given: unknown[]) => {
       const { work } = await load();
       const words = given
         .slice(0, -2)
@@ -95,7 +97,10 @@ ${exitHelp}`,
   const moments = (made: Command) =>
     made
       .option('--at <time>', 'as it was at this time, by what is known now')
-      .option('--known-at <size-or-time>', 'by what the logbook held at this size, or at this time');
+      .option(
+        '--known-at <size-or-time>',
+        'by what the logbook held: its first 40 entries (numbers 0 to 39) for 40, or what it had at this time',
+      );
 
   on(
     program
@@ -134,7 +139,7 @@ ${exitHelp}`,
     ])
       .option('--last <count>', 'only the last entries')
       .option('--kind <kind>', 'only this kind of entry')
-      .option('--entry <number>', 'one entry with everything it says'),
+      .option('--entry <number>', 'one entry with everything it says; entries are numbered from 0'),
     () => import('./log.ts'),
   );
   on(
@@ -177,11 +182,9 @@ ${exitHelp}`,
       ]),
     )
       .option('--out <folder>', 'where to write them', 'layers')
-      .addOption(
-        new Option(
-          '--crs <code>',
-          'projected, in this CRS; "working" for the logbook\'s own; without it RFC 7946 (WGS 84)',
-        ),
+      .option(
+        '--crs <code>',
+        'projected, in this CRS; "working" for the logbook\'s own; left out: longitude and latitude (RFC 7946)',
       ),
     () => import('./export.ts'),
   );

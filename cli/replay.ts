@@ -1,5 +1,5 @@
 // gapledger replay: steps through a group. What happened, what stood, what was at risk.
-import { knownNames, readStand } from '../src/record/index.ts';
+import { knownNames } from '../src/record/index.ts';
 import {
   dangersIn,
   describe,
@@ -26,6 +26,7 @@ import {
   readMoment,
   say,
   sayJson,
+  standAt,
   withLog,
 } from './terminal/index.ts';
 
@@ -44,7 +45,7 @@ type Step = {
 export async function work([name = '']: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
     const moment = await readMoment(log, flags);
-    const folded = await readStand(log, moment);
+    const folded = await standAt(log, moment);
     const group = findGroup(folded.stand, name);
     const names = await knownNames(log, folded);
     const mine = new Set(happeningsOf(folded, group.id));

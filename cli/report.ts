@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { kinds, momentIn, type TypingProblem } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
-import { append, headAt, knownNames, type Moment, readStand, whoDidIt } from '../src/record/index.ts';
+import { append, headAt, knownNames, type Moment, whoDidIt } from '../src/record/index.ts';
 import { type HarvestReport, harvestReport, renderHtml } from '../src/reports/index.ts';
 import type { Folded } from '../src/stand/index.ts';
 import { findGroup } from './group.ts';
@@ -13,6 +13,7 @@ import {
   type MomentOptions,
   problemSentence,
   readMoment,
+  standAt,
   tell,
   withDesk,
   withLog,
@@ -27,7 +28,7 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
   const program = `gapledger ${version}`;
   const make = async (log: Log) => {
     const moment = await readMoment(log, flags);
-    const folded = await readStand(log, moment);
+    const folded = await standAt(log, moment);
     return { folded, model: await modelOf(log, folded, moment, flags, program) };
   };
   const write = (model: HarvestReport) => {

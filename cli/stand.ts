@@ -1,6 +1,6 @@
 // gapledger stand: the stand as it is or was. What can hurt somebody comes first.
 import { speciesName } from '../src/events/index.ts';
-import { headAt, knownNames, readStand } from '../src/record/index.ts';
+import { headAt, knownNames } from '../src/record/index.ts';
 import {
   type Folded,
   type GroupView,
@@ -23,6 +23,7 @@ import {
   readMoment,
   say,
   sayJson,
+  standAt,
   table,
   withLog,
 } from './terminal/index.ts';
@@ -32,7 +33,7 @@ type Flags = CommonOptions & MomentOptions & { group?: string };
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
     const moment = await readMoment(log, flags);
-    const folded = await readStand(log, moment);
+    const folded = await standAt(log, moment);
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group);
     if (flags.json) {
       return sayJson(

@@ -2,10 +2,9 @@
 import { momentIn } from '../src/events/index.ts';
 import { headText, type TreeHead } from '../src/log/entry/index.ts';
 import type { Aside, BackupMade, LogbookFacts } from '../src/log/store/index.ts';
-import { readStand } from '../src/record/index.ts';
 import { dangersIn, openFindings, type Stand } from '../src/stand/index.ts';
 import { dangerLines } from './cautions.ts';
-import { type CommonOptions, counted, paint, say, sayJson, withLog } from './terminal/index.ts';
+import { type CommonOptions, counted, paint, say, sayJson, standAt, withLog } from './terminal/index.ts';
 
 const daysBetweenBackups = 7;
 
@@ -28,7 +27,7 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
     const head = await log.head();
     const aside = (await log.aside()).filter(({ settledBy }) => settledBy === undefined);
     const backup = await log.lastBackup();
-    const { stand, findings, standings } = await readStand(log);
+    const { stand, findings, standings } = await standAt(log);
     const unreadable = [...standings.values()].filter((standing) => standing === 'not readable here').length;
     const dangers = dangersIn(stand);
     const hungUp = dangers.hungUp.length;
@@ -83,8 +82,8 @@ function print(state: State): void {
   for (const { number, issue, conflictsWith } of aside) {
     say(
       conflictsWith === undefined
-        ? `Number ${number} of what was set aside could not be read: ${issue.field}: ${issue.remedy}`
-        : `Number ${number} of what was set aside has the id of entry ${conflictsWith} and other bytes; both are kept.`,
+        ? `Kept aside, number ${number}: could not be read. ${issue.field}: ${issue.remedy}`
+        : `Kept aside, number ${number}: has the id of entry ${conflictsWith} and other bytes.`,
     );
   }
   if (backup === undefined) say(paint.bold('No backup has been made. Make one: gapledger backup FILE'));

@@ -32,14 +32,10 @@ export class Failure extends Error {
   }
 }
 
-/**
- * What is wrong with one thing that was typed: what it is called, what was written, what to do. A remedy that
- * names the value already is not told it twice.
- */
+/** What is wrong with one thing that was typed: what it is called, what was written, what to do. */
 export function problemSentence(
   { field, value, remedy }: Readonly<{ field: string; value: string; remedy: string }>,
   name: string = field,
 ): string {
-  const told = value === '' || remedy.toLowerCase().includes(`"${value.toLowerCase()}"`);
-  return `${name}${told ? '' : ` "${value}"`}: ${remedy}`;
+  return `${name}${value === '' ? '' : ` "${value}"`}: ${remedy}`;
 }

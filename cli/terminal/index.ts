@@ -8,9 +8,10 @@ export {
   outside,
   rememberHead,
   rememberPerson,
+  standAt,
   withDesk,
   withLog,
 } from './logbook.ts';
 export { type MomentOptions, readMoment } from './moment.ts';
-export { type Column, counted, paint, progress, say, sayJson, table, tell } from './print.ts';
+export { type Column, counted, noteAtTerminal, paint, progress, say, sayJson, table, tell } from './print.ts';
 export { writeWhole } from './write.ts';

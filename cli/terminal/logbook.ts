@@ -9,9 +9,10 @@ import {
   remember,
   rememberedDevice,
 } from '../../src/log/store/index.ts';
-import { type Desk, type Outside, sitDown } from '../../src/record/index.ts';
+import { type Desk, type Moment, type Outside, readStand, sitDown } from '../../src/record/index.ts';
+import type { Folded } from '../../src/stand/index.ts';
 import { exitCodes, Failure } from './failure.ts';
-import { tell } from './print.ts';
+import { progress, tell } from './print.ts';
 
 export type CommonOptions = { logbook?: string; json?: boolean };
 
@@ -42,6 +43,14 @@ export async function withLog<T>(options: CommonOptions, work: (log: Log) => Pro
   } finally {
     await log.close();
   }
+}
+
+/** The stand at a moment; at a terminal it shows how far the log has been read. */
+export async function standAt(log: Log, moment: Moment = {}): Promise<Folded> {
+  const bar = progress('Entries read');
+  const folded = await readStand(log, moment, bar.at);
+  bar.end();
+  return folded;
 }
 
 /** Opens the logbook to write as this machine's device; afterwards the machine remembers how far the log is. */

@@ -93,3 +93,8 @@ export function progress(what: string): { at: (done: number, of?: number) => voi
   };
   return { at, end: () => shown > 0 && process.stderr.write('\r\u001b[K') };
 }
+
+/** Says on standard error, where somebody watches, what is being done that cannot tell how far it is. */
+export function noteAtTerminal(text: string): void {
+  if (process.stderr.isTTY) tell(text);
+}

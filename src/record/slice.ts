@@ -65,11 +65,18 @@ export async function loadGroup(desk: Desk, group: string): Promise<Folded> {
   return slice.fold();
 }
 
-/** All entries of the logbook, or the first `size` of them. */
-export async function loadAll(log: Pick<Log, 'read'>, size?: number): Promise<LogEntry[]> {
+/** All entries of the logbook, or the first `size` of them; `progress` is told how many have been read. */
+export async function loadAll(
+  log: Pick<Log, 'read'>,
+  size?: number,
+  progress?: (read: number) => void,
+): Promise<LogEntry[]> {
   const entries: LogEntry[] = [];
   const range = size === undefined ? {} : { to: size };
-  for await (const page of log.read(range)) for (const stored of page) entries.push(toEntry(stored));
+  for await (const page of log.read(range)) {
+    for (const stored of page) entries.push(toEntry(stored));
+    progress?.(entries.length);
+  }
   return entries;
 }
 
@@ -124,7 +131,11 @@ export type Moment = Readonly<{
 }>;
 
 /** The stand at any moment, as known at any size of the log. */
-export async function readStand(log: Pick<Log, 'read'>, moment: Moment = {}): Promise<Folded> {
-  const entries = await loadAll(log, moment.size);
+export async function readStand(
+  log: Pick<Log, 'read'>,
+  moment: Moment = {},
+  progress?: (read: number) => void,
+): Promise<Folded> {
+  const entries = await loadAll(log, moment.size, progress);
   return fold(entries, moment.until === undefined ? {} : { until: moment.until });
 }

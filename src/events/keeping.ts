@@ -101,7 +101,7 @@ export const entryAmended = defineKind({
   type: 'entry-amended',
   chapter,
   title: 'Entry amended',
-  help: 'Puts an earlier entry right: a whole new body and time for the same kind. The earlier version stays in the log.',
+  help: 'Puts an earlier entry right. Type the fields of its own kind that were wrong; takeOut names fields that it should not have. A whole new body is stored, and the earlier version stays in the log.',
   fields: {
     replaces: entryReference('The version that it replaces: an entry, or an earlier amendment.'),
     type: label('Kind of the entry.', 'stem-marked'),
@@ -110,7 +110,7 @@ export const entryAmended = defineKind({
     happenedAt: happened('When it happened.'),
     reason: text('What was wrong.', 'tag misread: A12, not A21'),
   },
-  example: { replaces: '17', reason: 'tag misread: A12, not A21' },
+  example: { replaces: '17', tag: 'A12', reason: 'tag misread: A12, not A21' },
 });
 
 export const entryStruck = defineKind({

@@ -70,12 +70,12 @@ export const personalDataErased = defineKind({
   help: 'Removes a name, a contact or a photo for good. The entries stay; verify then says "erased", not "changed".',
   fields: {
     person: optional(reference('person', 'Whose name and contact.', 'Ann Weaver')),
-    photo: optional(sealed('Which photo (its hash).', '')),
+    photo: optional(sealed('Which photo: the number or id of its entry, or its hash.', '')),
     reason: text('Why, and who asked.', 'asked for by the person'),
   },
   between: (body) =>
     body.person === undefined && body.photo === undefined
-      ? [{ field: 'person', value: '', remedy: 'name the person, or the photo by its hash' }]
+      ? [{ field: 'person', value: '', remedy: 'name the person, or the photo by its entry or its hash' }]
       : [],
   example: { person: 'Ann Weaver', reason: 'asked for by the person' },
 });

@@ -50,7 +50,13 @@ const excluded: Partial<Record<EventType, readonly string[]>> = {
 const typing = typingIn('us', { find: () => ({ ok: true, value: made }) });
 
 function typed(type: EventType, change: Readonly<Record<string, unknown>> = {}) {
-  return typeBody(kinds[type], { ...kinds[type].example, ...filledIn[type], ...change }, typing);
+  return typeBody(kinds[type], { ...ownExample(type), ...filledIn[type], ...change }, typing);
+}
+
+/** The example of an amendment names a field of the kind that it amends; here only its own are typed. */
+function ownExample(type: EventType): Record<string, unknown> {
+  const { fields, example } = kinds[type];
+  return Object.fromEntries(Object.entries(example).filter(([name]) => Object.hasOwn(fields, name)));
 }
 
 function exampleBody(type: EventType): JsonObject {
@@ -163,7 +169,7 @@ describe('what is mistyped', () => {
     expect(species.ok ? [] : species.problems[0]?.choices).toHaveLength(3);
     const again = typeBody(
       kinds['entry-amended'],
-      { ...kinds['entry-amended'].example, ...filledIn['entry-amended'], happenedAt: '2026-11-01 01:30' },
+      { ...ownExample('entry-amended'), ...filledIn['entry-amended'], happenedAt: '2026-11-01 01:30' },
       typing,
     );
     expect(again).toMatchObject({

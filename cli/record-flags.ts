@@ -24,8 +24,21 @@ type AnswerFlag = {
 const answerFlags: Readonly<Record<string, AnswerFlag>> = {
   keepBoth: {
     answer: 'keep-both',
-    help: 'if the tag is in use, or the stem is down already: keep both',
-    kinds: ['stem-marked', 'tag-replaced', 'stem-felled'],
+    help: 'if the tag or label is in use, or the stem is down already: keep both',
+    kinds: [
+      'stem-marked',
+      'tag-replaced',
+      'stem-felled',
+      'stem-found-down',
+      'stem-found-dead',
+      'stake-set',
+      'group-laid-out',
+      'block-laid-out',
+      'sapling-protected',
+      'patch-protected',
+      'person-named',
+      'entry-amended',
+    ],
   },
   sameStem: {
     answer: 'same-stem',

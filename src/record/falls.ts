@@ -10,13 +10,13 @@ const keepBoth = { answer: 'keep-both', label: 'keep both entries' };
 const cleared = { answer: 'cleared', label: 'it is the same stem: record hang-up-cleared' };
 const correct = { answer: 'correct', label: 'the earlier entry is wrong: amend it with this one' };
 
-/** What a felling raises. */
+/** What a felling raises; what can hurt somebody comes first. */
 export function aboutFelling(body: Body<'stem-felled'>, standings: Standings): Question[] {
   const group = standings.past.stems.get(body.stem)?.group ?? body.group;
   return [
+    ...holdsHungUp(body, standings.past),
     ...alreadyDown(body, standings),
     ...toStay(body, standings.past),
-    ...holdsHungUp(body, standings.past),
     ...closedOpening(group, standings.past),
   ];
 }

@@ -1,5 +1,5 @@
 // A slice of the logbook: the entries that matter for one decision, folded by the same fold as everything.
-import type { JsonObject } from '../events/index.ts';
+import type { JsonObject, JsonValue } from '../events/index.ts';
 import { readEnvelope } from '../log/entry/index.ts';
 import type { Log, Stored } from '../log/store/index.ts';
 import { type Folded, fold, type LogEntry } from '../stand/index.ts';
@@ -108,18 +108,21 @@ function newSlice(desk: Desk) {
 }
 
 function subjectIds(entries: readonly LogEntry[]): string[] {
-  const ids = new Set<string>();
-  for (const { body } of entries) {
-    for (const name of subjects) {
-      // The new version in an amendment is about something too.
-      for (const version of [body, body.body]) {
-        const id =
-          typeof version === 'object' && version !== null ? (version as JsonObject)[name] : undefined;
-        if (typeof id === 'string') ids.add(id);
-      }
-    }
-  }
-  return [...ids];
+  // The new version in an amendment is about something too.
+  return [...new Set(entries.flatMap(({ body }) => [...subjectsOf(body), ...subjectsOf(body.body)]))];
+}
+
+/** What a body is about, and the stem that its position was measured from. */
+function subjectsOf(body: JsonValue | undefined): string[] {
+  if (!isObject(body)) return [];
+  const { position } = body;
+  const from = isObject(position) ? position.from : undefined;
+  const ids = [...subjects.map((name) => body[name]), isObject(from) ? from.stem : undefined];
+  return ids.filter((id) => typeof id === 'string');
+}
+
+function isObject(value: JsonValue | undefined): value is JsonObject {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** Which moment, and with which knowledge. */

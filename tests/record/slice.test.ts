@@ -18,7 +18,14 @@ function draft(kind: string, fields: Record<string, fc.Arbitrary<string>>): fc.A
 
 const drafts: fc.Arbitrary<Draft> = fc.oneof(
   draft('stem-marked', { mark: fc.constantFrom('cut', 'leave'), tag, group }),
+  draft('stem-marked', {
+    mark: fc.constant('cut'),
+    tag,
+    position: tag.map((from) => `40 mag, 12 ft from stem ${from}`),
+  }),
   draft('stem-felled', { stem: tag, came: fc.constantFrom('down', 'hung-up') }),
+  draft('stem-felled', { stem: tag, came: fc.constant('hung-up'), hungOn: tag }),
+  draft('stake-set', { label: fc.constantFrom('S1', 's1') }),
   draft('hang-up-cleared', { stem: tag }),
   draft('stem-found-down', { stem: tag }),
   draft('tag-replaced', { stem: tag, tag }),
@@ -28,6 +35,7 @@ const drafts: fc.Arbitrary<Draft> = fc.oneof(
   draft('sapling-checked', { sapling, condition: fc.constantFrom('unharmed', 'broken') }),
   draft('hazard-noted', { what: fc.constant('hanging-limb'), stem: tag, group }),
   draft('hazard-cleared', { hazard: tag }),
+  draft('hazard-cleared', { hazard: number.map((position) => `entry ${position}`) }),
   draft('opening-closed', { group }),
   draft('opening-reopened', { group, reason: fc.constant('more to do') }),
   draft('entry-amended', { replaces: number, reason: fc.constant('misread'), tag }),

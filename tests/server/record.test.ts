@@ -197,7 +197,7 @@ describe('drafts', () => {
     const { questions } = first.body as unknown as {
       questions: { code: string; choices: { answer: string }[] }[];
     };
-    expect(questions.map(({ code }) => code)).toEqual(['leave-tree']);
+    expect(questions.map(({ code }) => code)).toEqual(['holds-hung-up', 'leave-tree']);
     const answer = questions[0]?.choices[0]?.answer;
     expect((await draft({ ...asked, answers: [answer] })).status).toBe(201);
   });

@@ -1,15 +1,27 @@
 // One sentence per entry, for the log, the replay and the report.
 import { type Body, type Event, type EventType, type QuantityEntered, speciesName } from '../events/index.ts';
+import { hazardWords } from './dangers.ts';
 import { groupLabel, hazardLabel, saplingLabel, stemLabel, withUnit, words } from './labels.ts';
 import type { Stand } from './state.ts';
 
 /** Names of people by the hash that their entry holds; erased ones are missing. */
 export type Names = ReadonlyMap<string, string>;
 
-/** What an event says, in words, with the labels that things carry in `stand`. */
-export function describe(event: Event, stand: Stand, names: Names = new Map()): string {
+/** The number of an entry in the log, by its id; undefined when it is not here. */
+export type EntryNumbers = (id: string) => number | undefined;
+
+/**
+ * What an event says, in words, with the labels that things carry in `stand`.
+ * @param numbers lets a correction name what it corrects by its number; without them it is "an entry"
+ */
+export function describe(
+  event: Event,
+  stand: Stand,
+  names: Names = new Map(),
+  numbers?: EntryNumbers,
+): string {
   const say = sayings[event.type] as Say<EventType>;
-  return say(event.body, labelsIn(stand, names))
+  return say(event.body, labelsIn(stand, names, numbers))
     .filter((part) => part !== undefined && part !== '')
     .join(', ');
 }
@@ -17,28 +29,57 @@ export function describe(event: Event, stand: Stand, names: Names = new Map()): 
 /** What things are called, by their ids. */
 type Labels = Readonly<{
   stem: (id: string | undefined) => string;
+  /** A stem by the tag that it was given at the time, and the one it has now. */
+  stemThen: (id: string, tag: string | undefined) => string;
+  /** A stem by its tag, also when that is lost. */
+  stemOfTag: (id: string) => string;
+  /** The tag that a stem had before this one. */
+  tagBefore: (id: string, tag: string) => string | undefined;
   group: (id: string | undefined) => string;
   block: (id: string | undefined) => string;
   sapling: (id: string | undefined) => string;
   patch: (id: string | undefined) => string;
   hazard: (id: string) => string;
   person: (id: string, name: string) => string;
+  entry: (id: string) => string;
 }>;
 
-function labelsIn(stand: Stand, names: Names): Labels {
+function labelsIn(stand: Stand, names: Names, numbers: EntryNumbers | undefined): Labels {
   return {
     stem: (id) => stemLabel(id === undefined ? undefined : stand.stems.get(id)),
+    stemThen: (id, tag) => {
+      const stem = stand.stems.get(id);
+      if (tag === undefined) return stemLabel(stem);
+      return stem?.tag === undefined || sameTag(stem.tag, tag) ? tag : `${tag} (now ${stem.tag})`;
+    },
+    stemOfTag: (id) => stand.stems.get(id)?.tag ?? stemLabel(stand.stems.get(id)),
+    tagBefore: (id, tag) => {
+      const stem = stand.stems.get(id);
+      const tags = stem === undefined ? [] : [...stem.earlierTags, stem.tag ?? ''];
+      return tags[tags.findLastIndex((one) => sameTag(one, tag)) - 1];
+    },
     group: (id) => groupLabel(id === undefined ? undefined : stand.groups.get(id)),
     block: (id) => (id === undefined ? '' : (stand.blocks.get(id)?.name ?? 'an unknown block')),
     sapling: (id) => saplingLabel(id === undefined ? undefined : stand.saplings.get(id)),
     patch: (id) => saplingLabel(id === undefined ? undefined : stand.patches.get(id)),
     hazard: (id) => {
       const hazard = stand.hazards.get(id);
-      return hazard === undefined ? 'unknown hazard' : hazardLabel(stand, hazard);
+      if (hazard === undefined) return 'unknown hazard';
+      return hazard.stem === undefined ? hazardWords(stand, hazard) : hazardLabel(stand, hazard);
     },
     person: (id, name) =>
       names.get(name) ?? `somebody (${stand.people.get(id)?.erased ? 'name erased' : 'name not here'})`,
+    entry: (id) => {
+      if (numbers === undefined) return 'an entry';
+      const number = numbers(id);
+      return number === undefined ? 'an entry that is not here yet' : `entry ${number}`;
+    },
   };
+}
+
+/** Tags are compared without regard to capitals, as they are when they are typed. */
+function sameTag(one: string, other: string): boolean {
+  return one.toLowerCase() === other.toLowerCase();
 }
 
 /** The parts of one sentence; those that are missing or empty are left out. */
@@ -77,8 +118,8 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     note,
   ],
   'opening-reopened': ({ group, reason }, of) => [`opening of ${of.group(group)} reopened`, reason],
-  'stem-marked': ({ stem, mark, species, dbh, purpose, reason }, of) => [
-    `${of.stem(stem)} marked to ${mark === 'cut' ? 'be cut' : 'stay'}`,
+  'stem-marked': ({ stem, tag, mark, species, dbh, purpose, reason }, of) => [
+    `${of.stemThen(stem, tag)} marked to ${mark === 'cut' ? 'be cut' : 'stay'}`,
     species && speciesName(species),
     written('DBH', dbh),
     purpose,
@@ -94,8 +135,11 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     written('DBH', dbh),
     written('height', height),
   ],
-  'tag-lost': ({ stem, note }, of) => [`tag of ${of.stem(stem)} lost`, note],
-  'tag-replaced': ({ tag }) => [`tag replaced: ${tag}`],
+  'tag-lost': ({ stem, note }, of) => [`tag of ${of.stemOfTag(stem)} lost`, note],
+  'tag-replaced': ({ stem, tag }, of) => {
+    const before = of.tagBefore(stem, tag);
+    return [before === undefined ? `tag ${tag} put on` : `tag of ${before} replaced by ${tag}`];
+  },
   'stem-felled': ({ stem, came, hungOn, lay, differed }, of) => [
     `${of.stem(stem)} felled, ${came === 'down' ? 'down' : `hung up in ${hungOn === undefined ? 'another tree' : of.stem(hungOn)}`}`,
     lay === undefined ? 'lay not measured' : `lay ${lay.text}`,
@@ -124,25 +168,37 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     byStem && `by ${of.stem(byStem)}`,
     note,
   ],
-  'hazard-noted': ({ what, stem, note }, of) => [
+  'hazard-noted': ({ what, stem, group, radius, note }, of) => [
     `hazard: ${words(what)}`,
     stem && `at ${of.stem(stem)}`,
+    group && `in ${of.group(group)}`,
+    written('keep away', radius),
     note,
   ],
   'hazard-cleared': ({ hazard, how }, of) => [`hazard cleared: ${of.hazard(hazard)}`, how],
-  'damage-noted': ({ to, stem, woundArea, byStem, what }, of) => [
-    `damage to ${stem === undefined ? words(to) : of.stem(stem)}`,
+  'damage-noted': ({ to, stem, sapling, woundArea, byStem, what }, of) => [
+    `damage to ${harmed(of, to, stem, sapling)}`,
     written('wound', woundArea),
     byStem && `by ${of.stem(byStem)}`,
     what,
   ],
   'note-written': ({ text }) => [text],
   'photo-taken': ({ of: shows }) => ['photo', shows],
-  'clock-offset-noted': ({ ahead }) => [`clock of a device found ${ahead.text} ahead`],
+  'clock-offset-noted': ({ ahead }) => [`clock of a device found ${aheadOrBehind(ahead)}`],
   'report-issued': ({ report, size, to }) => [`report "${report}" issued`, `log of ${size} entries`, to],
-  'entry-amended': ({ reason }) => ['an entry amended', reason],
-  'entry-struck': ({ reason }) => ['an entry struck', reason],
+  'entry-amended': ({ replaces, reason }, of) => [`${of.entry(replaces)} amended`, reason],
+  'entry-struck': ({ strikes, reason }, of) => [`${of.entry(strikes)} struck`, reason],
 };
+
+function harmed(of: Labels, to: string, stem: string | undefined, sapling: string | undefined): string {
+  if (stem !== undefined) return of.stem(stem);
+  return sapling === undefined ? words(to) : of.sapling(sapling);
+}
+
+function aheadOrBehind(ahead: QuantityEntered): string {
+  const text = withUnit(ahead);
+  return ahead.value.startsWith('-') ? `${text.replace(/^\s*[-\u2212]\s*/, '')} behind` : `${text} ahead`;
+}
 
 function written(what: string, quantity: QuantityEntered | undefined): string | undefined {
   return quantity === undefined ? undefined : `${what} ${withUnit(quantity)}`;

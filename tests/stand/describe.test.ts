@@ -1,7 +1,7 @@
 // What the log, the replay and the report say of an entry, in words.
 import { expect, describe as group, it, test } from 'vitest';
 import { describe, fold, hazardLabel, saplingLabel, stemLabel, withUnit } from '../../src/stand/index.ts';
-import { pen, uuid } from './entries.ts';
+import { device, pen, uuid } from './entries.ts';
 import { closing, other, patch, sapling, stem, work, written } from './group-story.ts';
 
 /** One sentence per entry, with the labels that things carry at the end. */
@@ -17,7 +17,7 @@ test('the story of a group can be read from its entries', () => {
     'L3 marked to stay, seed',
     's1 protected',
     'patch p1 protected',
-    'hazard: hanging limb, at A12',
+    'hazard: hanging limb, at A12, in G1',
     'A12 felled, hung up in L3, lay not measured',
     'A12 brought down',
     'hazard cleared: hanging limb at A12',
@@ -58,6 +58,73 @@ test('a stem that did harm is named', () => {
       ['damage-noted', { damage: patch, to: 'soil', byStem: stem, what: 'rut' }],
     ).slice(2),
   ).toEqual(['s1 not found, by A12, under the top', 'damage to soil, by A12, rut']);
+});
+
+test('a tag is told as it was then, and with the one that the stem has now', () => {
+  expect(
+    told(
+      ['stem-marked', { stem, mark: 'cut', tag: 'P2' }],
+      ['tag-replaced', { stem, tag: 'Q2' }],
+      ['tag-lost', { stem, note: 'nail only' }],
+      ['stem-marked', { stem: other, mark: 'leave' }],
+      ['tag-replaced', { stem: other, tag: 'L9' }],
+    ),
+  ).toEqual([
+    'P2 (now Q2) marked to be cut',
+    'tag of P2 replaced by Q2',
+    'tag of Q2 lost, nail only',
+    'L9 marked to stay',
+    'tag L9 put on',
+  ]);
+});
+
+test('a hazard is told with its group and how far to keep away, and damage with the sapling', () => {
+  const radius = { text: '150 ft', value: '150', unit: 'ft' };
+  expect(
+    told(
+      ['group-laid-out', { group: uuid(0x53_0001), label: 'G1' }],
+      ['hazard-noted', { hazard: uuid(9), what: 'insects', group: uuid(0x53_0001), radius, note: 'wasps' }],
+      ['hazard-cleared', { hazard: uuid(9) }],
+      ['sapling-protected', { sapling, label: 's1' }],
+      ['damage-noted', { damage: uuid(8), to: 'sapling', sapling }],
+    ).filter((sentence) => /hazard|damage/.test(sentence)),
+  ).toEqual([
+    'hazard: insects, in G1, keep away 150 ft, wasps',
+    'hazard cleared: insects, keep away 150 ft, in G1, wasps',
+    'damage to s1',
+  ]);
+});
+
+test.each([
+  ['-300 s', '-300', 'clock of a device found 300 s behind'],
+  ['5 min', '5', 'clock of a device found 5 min ahead'],
+])('a clock that is %s ahead', (text, value, sentence) => {
+  const unit = text.split(' ')[1] ?? '';
+  expect(told(['clock-offset-noted', { device: device.a, ahead: { text, value, unit } }])).toEqual([
+    sentence,
+  ]);
+});
+
+test('a correction names what it corrects by its number in the log', () => {
+  const { stand } = fold([]);
+  const struck = { type: 'entry-struck', body: { strikes: uuid(17), reason: 'twice' } } as const;
+  const amended = {
+    type: 'entry-amended',
+    body: {
+      replaces: uuid(18),
+      type: 'note-written',
+      v: 1,
+      body: { text: 'rain' },
+      happenedAt: { at: '2026-03-02T09:00:00Z', precision: 'minute' },
+      reason: 'misheard',
+    },
+  } as const;
+  const numbers = (id: string) => (id === uuid(17) ? 17 : undefined);
+  expect(describe(struck, stand, new Map(), numbers)).toBe('entry 17 struck, twice');
+  expect(describe(amended, stand, new Map(), numbers)).toBe(
+    'an entry that is not here yet amended, misheard',
+  );
+  expect(describe(struck, stand)).toBe('an entry struck, twice');
 });
 
 group('a person', () => {

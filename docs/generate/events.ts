@@ -1,5 +1,13 @@
 // docs/reference/events.md: what can be recorded, from the descriptions in src/events; and a JSON Schema per kind.
-import { bodySchema, type Field, isRequired, type Kind, kinds, kindTypes } from '../../src/events/index.ts';
+import {
+  bodySchema,
+  type EventType,
+  type Field,
+  isRequired,
+  type Kind,
+  kinds,
+  kindTypes,
+} from '../../src/events/index.ts';
 import { typedAs, unitsOf } from './forms.ts';
 import { code, kebab, type Page, shellWord, table } from './page.ts';
 
@@ -82,16 +90,33 @@ function sectionOf(kind: Kind): string {
   ].join('\n\n');
 }
 
+/** Members that can be typed and are filled in where they are not. */
+const filledIn: Partial<Readonly<Record<EventType, readonly string[]>>> = { 'photo-taken': ['mediaType'] };
+
+/** Kinds that a command of its own records, because the program knows what stands in them. */
+const ownCommand: Partial<Readonly<Record<EventType, string>>> = {
+  'report-issued': "gapledger report --out harvest.html --issue 'county forester'",
+};
+
 /** Nobody types what an example leaves out: the program fills it in. */
 function needed(kind: Kind, name: string, field: Field): string {
   if (!isRequired(field)) return '';
-  return Object.hasOwn(kind.example, name) ? 'yes' : 'filled in';
+  return isTyped(kind, name) ? 'yes' : 'filled in';
+}
+
+function isTyped({ type, example }: Kind, name: string): boolean {
+  const given = filledIn[type as EventType]?.includes(name) ?? false;
+  return Object.hasOwn(example, name) && !given && ownCommand[type as EventType] === undefined;
 }
 
 /** The example of a kind as a command line. */
-function commandOf({ type, example }: Kind): string {
-  const flags = Object.entries(example).map(([name, text]) => `--${kebab(name)} ${shellWord(text)}`);
-  return [`gapledger record ${type}`, ...flags].join(' ');
+function commandOf(kind: Kind): string {
+  const own = ownCommand[kind.type as EventType];
+  if (own !== undefined) return own;
+  const flags = Object.entries(kind.example)
+    .filter(([name]) => isTyped(kind, name))
+    .map(([name, text]) => `--${kebab(name)} ${shellWord(text)}`);
+  return [`gapledger record ${kind.type}`, ...flags].join(' ');
 }
 
 function schemaPath(type: string): string {

@@ -80,7 +80,7 @@ export function cautionsMarkdown(): string {
     cautions.lead,
     points.join('\n'),
     cautions.end,
-    'These cautions stand on every report, page and command that shows felling. Rules differ from place to place and change; ask your own authority what holds where you are.',
+    'The first line of these cautions stands on every report, page and command that shows felling; all of them stand on every report and page, and on commands while something hung up or dangerous is open. Rules differ from place to place and change; ask your own authority what holds where you are.',
     '',
   ]
     .join('\n\n')

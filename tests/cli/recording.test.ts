@@ -183,6 +183,29 @@ describe('a file of entries, byte by byte', () => {
   });
 });
 
+describe('answers as flags', () => {
+  it('the refusal names a flag for each stem that may be meant, and that flag is understood', () => {
+    const { done, run, json } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1', '--keep-both']);
+    const mark = ['record', 'stem-marked', '--mark', 'leave', '--tag', 'A1'];
+    const asked = run([...mark, '--same-stem']);
+    expect(asked.code).toBe(2);
+    const flags = [...asked.error.matchAll(/--same-stem ([0-9a-f-]{36})/g)].map(([, id]) => id ?? '');
+    expect(flags).toHaveLength(2);
+    done([...mark, '--same-stem', flags[1] ?? '']);
+    expect(json<Log>(['log', '--last', '1'])[0]?.entry.body.stem).toBe(flags[1]);
+  });
+
+  it('a hung-up stem that has come down is recorded as cleared', () => {
+    const { done, json } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
+    done(['record', 'stem-felled', '--stem', 'A1', '--came', 'hung-up']);
+    done(['record', 'stem-felled', '--stem', 'A1', '--came', 'down', '--lay', '40 mag', '--cleared']);
+    expect(json<Log>(['log', '--last', '1'])[0]?.kind).toBe('hang-up-cleared');
+  });
+});
+
 describe('an amendment', () => {
   it('takes several fields out by name', () => {
     const { done, json } = started();

@@ -1,11 +1,39 @@
 // How the command line is bundled: one small main.js and chunks that a command loads only when it runs.
-import { chmodSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, sep } from 'node:path';
 import { build } from 'esbuild';
 
 // Some dependencies are CommonJS and call require() for Node's own modules; an ES module has none.
 const requireForCommonJs =
   "import { createRequire as createRequireHere } from 'node:module'; const require = createRequireHere(import.meta.url);";
+
+/**
+ * Tables as JSON text that is parsed when loaded: an object literal of that size takes much longer to compile.
+ * @type {import('esbuild').Plugin}
+ */
+const tablesAsText = {
+  name: 'tables-as-text',
+  setup({ onLoad }) {
+    onLoad({ filter: /\.json$/ }, ({ path }) => {
+      const text = JSON.stringify(JSON.parse(readFileSync(path, 'utf8')));
+      return { contents: `export default JSON.parse(${JSON.stringify(text)})`, loader: 'js' };
+    });
+  },
+};
+
+/**
+ * The schema library brings its messages in some fifty languages; this program has its own.
+ * @type {import('esbuild').Plugin}
+ */
+const englishOnly = {
+  name: 'english-only',
+  setup({ onLoad }) {
+    onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({
+      contents: "export { default as en } from './en.js'",
+      loader: 'js',
+    }));
+  },
+};
 
 /**
  * Bundles a Node program as ES modules: everything in plain JavaScript goes in, dynamic imports become chunks.
@@ -29,6 +57,7 @@ export async function bundleProgram({ entry, outputFolder, version }) {
     target: 'node20',
     chunkNames: 'chunks/[name]-[hash]',
     external: ['better-sqlite3'],
+    plugins: [tablesAsText, englishOnly],
     define: { GAPLEDGER_VERSION: JSON.stringify(version) },
     banner: { js: requireForCommonJs },
     // Half the text takes half the time to read at every start; names stay, so that an error tells where it arose.

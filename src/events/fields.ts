@@ -1,6 +1,6 @@
 // The fields that entries are made of: quantities as entered, azimuths, positions, references, species.
 // Each builder gives the zod schema of the stored value together with the form that reads typed text.
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Azimuth, PositionEntered, Quantity } from '../place/index.ts';
 import { type Field, field, type LengthRole, type Noun } from './form.ts';
 

@@ -1,6 +1,6 @@
 // What a field looks like to a person: the form decides how typed text becomes the stored value,
 // which flag or JSON member it is, and what the reference says about it. Pure.
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** Nouns that have an identity of their own; entries refer to them by UUID, people by label. */
 export const nouns = [

@@ -44,7 +44,7 @@ export const hazardCleared = defineKind({
   title: 'Hazard cleared',
   help: 'The hazard is gone, and how.',
   fields: {
-    hazard: reference('hazard', 'Which hazard: its stem, or its number in the stand.', 'A12'),
+    hazard: reference('hazard', 'Which hazard: its stem, or the number of its entry.', 'A12'),
     how: optional(text('How it was dealt with.', 'limb brought down with the felled stem')),
   },
   example: { hazard: 'A12', how: 'limb brought down with the felled stem' },

@@ -1,5 +1,5 @@
 // Keeping the log: notes, photos, clocks, reports, and putting mistakes right.
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   azimuth,
   count,

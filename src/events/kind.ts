@@ -1,6 +1,6 @@
 // What a kind of entry is: its name, its fields, its version and how older versions are read.
 // A kind is described once, here and in the noun files; parsing, flags, OpenAPI and docs follow from it.
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Fields, isRequired } from './form.ts';
 
 export type JsonValue =

@@ -1,5 +1,5 @@
 // JSON Schemas of the kinds, for OpenAPI and the generated reference.
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Kind } from './kind.ts';
 
 /** JSON Schema (2020-12) of a kind's stored body in its current version. */

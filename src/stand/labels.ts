@@ -28,8 +28,9 @@ export function shortId(id: string): string {
   return id.slice(-6);
 }
 
+/** A code in words; "hung-up" keeps its hyphen before a noun. */
 export function words(code: string): string {
-  return code.replaceAll('-', ' ');
+  return code.replaceAll('-', ' ').replace(/^hung up (?=\w)/, 'hung-up ');
 }
 
 /** A quantity as it was written; a bare number with the unit that it took. */

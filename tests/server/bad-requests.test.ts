@@ -59,7 +59,7 @@ describe('a parameter that cannot be used names itself, what it was and what to 
     ['/api/head?size=3', 'size', /no such parameter/],
     ['/layers?crs=EPSG:2264', 'crs', /no such parameter/],
     ['/layers/stems.geojson?crs=EPSG:3857', 'crs', /web Mercator/],
-    ['/layers/stems.geojson?crs=EPSG:4326', 'crs', /latitude and longitude/],
+    ['/layers/stems.geojson?crs=EPSG:4326', 'crs', /leave crs out for longitude and latitude/],
     ['/layers/stems.geojson?crs=EPSG:99999', 'crs', /./],
     ['/layers/stems.geojson?crs=', 'crs', /no EPSG code/],
     ['/layers/stems.geojson?srs=EPSG:2264', 'srs', /no such parameter/],

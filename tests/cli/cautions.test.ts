@@ -1,0 +1,48 @@
+// Felling kills: what stands beside it on the command line, and what is open now.
+import { describe, expect, it } from 'vitest';
+import { cautions } from '../../src/reports/index.ts';
+import { demo, started } from './gapledger.ts';
+
+describe('the first line of the cautions', () => {
+  it('stands on every command that shows felling', () => {
+    const { done, run } = demo();
+    for (const words of [['stand'], ['log', '--last', '1'], ['findings'], ['replay', 'G1']])
+      expect(done(words), words.join(' ')).toContain(cautions.lead);
+    for (const layer of ['lays', 'stumps']) {
+      const { out, error } = run(['export', layer, '--json']);
+      expect(() => void JSON.parse(out)).not.toThrow();
+      expect(error).toContain(cautions.lead);
+    }
+    expect(run(['export', 'saplings']).error).toBe('');
+  });
+
+  it('stands alone where nothing is open, and after a fall', () => {
+    const { done } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
+    expect(done(['stand'])).toMatch(new RegExp(`^${cautions.lead}\n\n`));
+    expect(done(['record', 'stem-felled', '--stem', 'A1', '--came', 'down'])).toContain(cautions.lead);
+  });
+});
+
+describe('a stem that hangs', () => {
+  it('is answered with what holds for it, and comes first from then on, with its distance and note', () => {
+    const { done } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
+    const said = done(['record', 'stem-felled', '--stem', 'A1', '--came', 'hung-up']);
+    expect(said).toContain('Stop. ');
+    const meant = cautions.points.filter(({ when }) => when === 'hung-up');
+    expect(meant.length).toBeGreaterThan(1);
+    for (const { text } of meant) expect(said).toContain(text);
+    const hazard = { what: 'hung-up-stem', stem: 'A1', radius: '160 ft', note: 'red ribbon' };
+    done([
+      'record',
+      'hazard-noted',
+      ...Object.entries(hazard).flatMap(([name, text]) => [`--${name}`, text]),
+    ]);
+    for (const command of ['stand', 'findings', 'status']) {
+      const out = done([command]);
+      expect(out, command).toContain('A1 is hung up');
+      expect(out, command).toMatch(/hung-up stem at A1, .*160 ft.*, red ribbon/);
+    }
+  });
+});

@@ -68,8 +68,10 @@ export function labelInUse(event: Event, { stand, entries }: Folded, names: Name
   const wanted = naming?.named.label?.trim().toLowerCase();
   if (naming === undefined || wanted === undefined) return [];
   const { noun, named, others } = naming;
-  const other = others.find(({ id, label }) => id !== named.id && label?.trim().toLowerCase() === wanted);
-  if (other === undefined) return [];
+  const alike = others.filter(({ label }) => label?.trim().toLowerCase() === wanted);
+  const [other] = alike;
+  // What was called so before has been asked about then.
+  if (other === undefined || alike.some(({ id }) => id === named.id)) return [];
   const entry = entries.get(other.entries[0] ?? '')?.position;
   const amend = `If it is the same ${noun}, amend entry ${entry}: gapledger record entry-amended --replaces ${entry} --reason "…".`;
   const instead = entry === undefined ? '' : ` ${naming.instead?.(entry) ?? amend}`;

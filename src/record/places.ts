@@ -4,6 +4,7 @@ import { type Event, kinds } from '../events/index.ts';
 import {
   distanceAndAzimuth,
   farFrom,
+  hull,
   isUnresolved,
   type LonLat,
   type PositionEntered,
@@ -21,16 +22,35 @@ const farStakeMetres = 20_000;
 
 /** Asks about positions that cannot be worked out, and about places far from the woods, once for each field. */
 export function aboutPlace(event: Event, stand: Stand, when: string): Question[] {
+  const entered = positionsIn(event);
+  if (entered.length === 0) return [];
   const locator = locate(stand);
-  const measuredFrom = referenceFor(event, stand, locator, when);
-  return positionsIn(event).flatMap(({ name, corners }) => {
-    const asked = corners.flatMap((entered) => {
-      const at = locator.resolve({ entered, when, entry: '' });
-      if (isUnresolved(at)) return entered.how === 'unknown' ? [] : [unresolved(name, at.why)];
-      return farAway(at.at, measuredFrom) ?? [];
-    });
-    return [...asked, ...spread(corners, locator, when, measuredFrom)].slice(0, 1);
+  const reference = referenceFor(event, stand, locator, when);
+  return entered.flatMap(({ name, corners }) => {
+    const answers = corners
+      .filter(({ how }) => how !== 'unknown')
+      .map((corner) => locator.resolve({ entered: corner, when, entry: '' }));
+    const missing = answers.find(isUnresolved);
+    if (missing !== undefined) return [unresolved(name, missing.why)];
+    return farOut(
+      answers.flatMap((answer) => (isUnresolved(answer) ? [] : [answer.at])),
+      reference,
+    );
   });
+}
+
+/** The corner that is too far away, if one is. Of a ring the outermost corners tell. */
+function farOut(corners: readonly LonLat[], reference: Reference): Question[] {
+  const outermost = hull(corners);
+  const [first, ...others] = outermost.length > 0 ? outermost : corners;
+  if (first === undefined) return [];
+  const known = reference.rings.length + reference.points.length > 0;
+  // The corners of a first boundary have nothing to be held against but each other.
+  const held = known
+    ? reference
+    : { metres: farStakeMetres, rings: [], points: [{ called: 'its other corners', at: first }] };
+  const asked = [first, ...others].flatMap((at) => farAway(at, held) ?? []);
+  return asked.slice(0, 1);
 }
 
 /** Positions as entered, by the name of their field. */
@@ -79,20 +99,6 @@ function farAway(at: LonLat, { metres, rings, points }: Reference): Question | u
   };
 }
 
-/** The corners of the first boundary have nothing to be held against but each other. */
-function spread(
-  corners: readonly PositionEntered[],
-  locator: Locator,
-  when: string,
-  { rings, points }: Reference,
-): Question[] {
-  if (rings.length + points.length > 0 || corners.length < 2) return [];
-  const [first, ...others] = locator.ring(corners, when).ring;
-  if (first === undefined) return [];
-  const alone = { metres: farStakeMetres, rings: [], points: [{ called: 'the first corner', at: first }] };
-  return others.flatMap((at) => farAway(at, alone) ?? []);
-}
-
 function unresolved(field: string, why: string): Question {
   const what = field === 'position' ? 'This position' : `A position in "${field}"`;
   return {
@@ -102,7 +108,10 @@ function unresolved(field: string, why: string): Question {
   };
 }
 
+/** The blocks that a place belongs to; a block itself is held against the others. */
 function blocksOf(event: Event, stand: Stand) {
+  if (event.type === 'block-laid-out')
+    return [...stand.blocks.values()].filter(({ id }) => id !== event.body.block);
   const body = event.body as { group?: string; block?: string };
   const block = body.block ?? (body.group === undefined ? undefined : stand.groups.get(body.group)?.block);
   const named = block === undefined ? undefined : stand.blocks.get(block);

@@ -129,7 +129,8 @@ describe('a stem that hangs', () => {
   it('is not held by itself', async () => {
     const here = await woods();
     const [problem] = problemsOf(await here.tryIt('stem-felled', { ...hangs, hungOn: 'A12' }));
-    expect(problem).toMatchObject({ field: 'hungOn', remedy: expect.stringContaining('in itself') });
+    expect(problem?.field).toBe('hungOn');
+    expect(problem?.remedy).toContain('in itself');
   });
 });
 

@@ -97,6 +97,7 @@ describe('a label that is in use', () => {
     await here.record('group-laid-out', { label: 'G2', block: 'North cove' });
     const fields = { replaces: '8', reason: 'misread' };
     await asked(here, 'label-in-use', 'entry-amended', { ...fields, label: 'G1' });
+    await here.record('entry-amended', { ...fields, label: 'G1' }, { answers: ['keep-both'] });
     await here.record('entry-amended', { ...fields, plannedArea: '0.2 ac' });
   });
 

@@ -63,7 +63,7 @@ function printAll(folded: Folded): void {
       ? 'No stem is recorded.'
       : `${counted(stand.stems.size, 'stem')}: ${each.map(([status, count]) => `${count} ${words(status)}`).join(', ')}.`,
   );
-  for (const sentence of censusSentences(stand)) say(sentence);
+  if (each.length > 0) for (const sentence of censusSentences(stand)) say(sentence);
   if (stand.groups.size > 0) {
     say('');
     say(

@@ -156,7 +156,7 @@ describe('what is told of things', () => {
   });
 
   test('a hazard at a stem is shown where the stem stands', () => {
-    const hazard = pointOf(featureOf(view, 'hazards', 'hung up stem at H1'));
+    const hazard = pointOf(featureOf(view, 'hazards', 'hung-up stem at H1'));
     expect(hazard).toEqual(pointOf(featureOf(view, 'stumps', 'H1')));
   });
 

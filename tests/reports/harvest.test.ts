@@ -111,7 +111,7 @@ describe('saplings and patches', () => {
 describe('hazards and damage', () => {
   test('open hazards come first; a cleared one says how', () => {
     expect(g1.hazards.map(({ state, what }) => [state, what])).toEqual([
-      ['open', 'hung up stem'],
+      ['open', 'hung-up stem'],
       ['cleared', 'hanging limb'],
     ]);
     expect(g1.hazards[1]?.cleared.text).toBe('2026-03-02 09:19, limb came down with the stem');

@@ -171,7 +171,9 @@ describe('layers', () => {
     expect(feet.headers.get('content-type')).toBe('application/json');
     expect(feet.headers.get('content-crs')).toBe('<http://www.opengis.net/def/crs/EPSG/0/2264>');
     expect(feet.headers.get('content-disposition')).toBe('inline; filename="stems.epsg2264.geojson"');
-    expect(await feet.json()).toMatchObject({ crs: { properties: { name: 'urn:ogc:def:crs:EPSG::2264' } } });
+    const collection = await feet.json();
+    expect(collection).toMatchObject({ crs: { properties: { name: 'urn:ogc:def:crs:EPSG::2264' } } });
+    expect(await (await woods.ask('/layers/stems.geojson?crs=working')).json()).toEqual(collection);
   });
 });
 

@@ -48,6 +48,29 @@ export type Finding = Readonly<{
   settled?: string;
 }>;
 
+/** A part of a sentence: words, or a thing by its id. */
+export type Part =
+  | string
+  | Readonly<{ stem: string }>
+  | Readonly<{ sapling: string }>
+  | Readonly<{ patch: string }>
+  | Readonly<{ group: string }>
+  | Readonly<{ hazard: string }>;
+
+/** Two things that carried one label: their ids and the label in lower case. */
+export type Twice = Readonly<{ one: string; other: string; label: string }>;
+
+/** A finding as an apply function raises it, before it has its words and what settled it. */
+export type RaisedFinding = Omit<Finding, 'sentence' | 'settled'> &
+  Readonly<{
+    says: readonly Part[];
+    /** When the last of its entries was recorded, RFC 3339; notes recorded later can settle it. */
+    recordedAt: string;
+    /** When it happened, in milliseconds since 1970, as the order of happening has it. */
+    instant: number;
+    twice?: Twice;
+  }>;
+
 /** Findings about how the log was kept; the others are about the woods. */
 const aboutRecord: ReadonlySet<FindingCode> = new Set([
   'late-entry',

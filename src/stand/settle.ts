@@ -1,8 +1,8 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
 import { compareText } from './entry.ts';
-import { compareFindings, type Finding, isAboutRecord } from './findings.ts';
+import { compareFindings, type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
 import { words } from './labels.ts';
-import { type RaisedFinding, sentenceOf, type Twice } from './raised.ts';
+import { sentenceOf } from './sentence.ts';
 import type { Group, Stand, Stem } from './state.ts';
 
 /**

@@ -7,7 +7,7 @@ import type {
   SpeciesEntered,
 } from '../events/index.ts';
 import type { PositionEntered } from '../place/index.ts';
-import type { RaisedFinding } from './raised.ts';
+import type { RaisedFinding } from './findings.ts';
 
 /** Things remember which entries they rest on, in order of happening. */
 type Traced = { id: string; entries: string[] };

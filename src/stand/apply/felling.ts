@@ -1,8 +1,9 @@
 // Stems that were felled, found down or dead, and what their stumps showed.
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
+import type { Part } from '../findings.ts';
 import { join } from '../members.ts';
-import { type Part, said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Felling, Group, Stand, Stem, StemStatus } from '../state.ts';
 import { type Apply, groupOf, located, raise, stemOf, take } from './scene.ts';
 import { giveTag } from './stems.ts';

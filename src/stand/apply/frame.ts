@@ -1,6 +1,6 @@
 // What frames the work: the logbook, people, blocks, stakes; and notes, photos, reports.
 import type { Happening } from '../entry.ts';
-import { said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Block, Person, Stake } from '../state.ts';
 import { giveLabel } from './labels.ts';
 import { type Apply, located, raise, take } from './scene.ts';

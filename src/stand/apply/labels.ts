@@ -2,7 +2,7 @@
 // is a finding.
 import type { Happening } from '../entry.ts';
 import type { About } from '../findings.ts';
-import { said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Stand } from '../state.ts';
 import { raise } from './scene.ts';
 

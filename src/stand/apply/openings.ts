@@ -2,7 +2,7 @@
 import { dangersIn } from '../dangers.ts';
 import type { Happening } from '../entry.ts';
 import { membersOf } from '../members.ts';
-import { said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Group, Hazard, Patch, Sapling, Stand, Stem } from '../state.ts';
 import { giveLabel } from './labels.ts';
 import { type Apply, groupOf, located, raise, take } from './scene.ts';

@@ -2,7 +2,7 @@
 import type { Happening } from '../entry.ts';
 import { words } from '../labels.ts';
 import { join } from '../members.ts';
-import { said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Damage, Hazard, Patch, Sapling, SaplingCheck, Stand } from '../state.ts';
 import { type Apply, hazardOf, located, patchOf, raise, saplingOf, take } from './scene.ts';
 

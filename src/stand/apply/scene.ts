@@ -2,7 +2,7 @@
 import type { Body, EventType } from '../../events/index.ts';
 import type { PositionEntered } from '../../place/index.ts';
 import type { Happening } from '../entry.ts';
-import type { RaisedFinding } from '../raised.ts';
+import type { RaisedFinding } from '../findings.ts';
 import type { Group, Hazard, Located, Patch, Sapling, Stand, Stem } from '../state.ts';
 
 export type Apply<T extends EventType> = (stand: Stand, body: Body<T>, happening: Happening) => void;

@@ -2,7 +2,7 @@
 import type { Body } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
 import { join } from '../members.ts';
-import { said } from '../raised.ts';
+import { said } from '../sentence.ts';
 import type { Stand, Stem } from '../state.ts';
 import { type Apply, located, raise, stemOf, take } from './scene.ts';
 

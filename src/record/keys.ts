@@ -2,9 +2,9 @@
 import { type Envelope, readEnvelope } from '../log/entry/index.ts';
 
 /** Raised whenever keysOf changes; the lookup is then made anew. */
-export const keysVersion = '1';
+export const keysVersion = '2';
 
-/** Kinds that every decision needs: the logbook, people, blocks, stakes, groups and clocks. */
+/** Kinds that every decision needs: the logbook, people, blocks, stakes and clocks. */
 const frame: ReadonlySet<string> = new Set([
   'logbook-opened',
   'person-named',
@@ -13,11 +13,14 @@ const frame: ReadonlySet<string> = new Set([
   'prescription-set',
   'tally-scope-set',
   'stake-set',
+  'clock-offset-noted',
+]);
+/** Kinds that a decision needs of the groups that it comes upon, and of no others: there may be hundreds. */
+const ofGroup: ReadonlySet<string> = new Set([
   'group-laid-out',
   'group-widened',
   'opening-closed',
   'opening-reopened',
-  'clock-offset-noted',
 ]);
 const labelled = ['tag', 'label', 'name'] as const;
 const uuid = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
@@ -27,6 +30,11 @@ export const frameKey = 'frame';
 /** The entry of this id, and all that name it in whatever field: a thing, what was done to it, corrections. */
 export function idKey(id: string): string {
   return `is:${id}`;
+}
+
+/** Entries that lay out, widen, close or reopen this group; not those about its stems. */
+export function groupKey(group: string): string {
+  return `group:${group}`;
 }
 
 /** Entries that give this tag or label to something. */
@@ -39,6 +47,7 @@ export function keysOf(bytes: Uint8Array): string[] {
   const { id: own, type, body } = readEnvelope(bytes);
   const keys = new Set([idKey(own)]);
   if (frame.has(type)) keys.add(frameKey);
+  if (ofGroup.has(type) && typeof body.group === 'string') keys.add(groupKey(body.group));
   for (const id of JSON.stringify(body).match(uuid) ?? []) keys.add(idKey(id));
   for (const label of labelsIn(body)) keys.add(labelKey(label));
   return [...keys];

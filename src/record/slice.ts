@@ -4,7 +4,7 @@ import { readEnvelope } from '../log/entry/index.ts';
 import type { Log, Stored } from '../log/store/index.ts';
 import { type Folded, fold, type LogEntry } from '../stand/index.ts';
 import type { Desk } from './desk.ts';
-import { frameKey, idKey, labelKey } from './keys.ts';
+import { frameKey, groupKey, idKey, labelKey } from './keys.ts';
 
 export type Wanted = Readonly<{
   /** Tags and labels as somebody typed them. */
@@ -32,7 +32,7 @@ export async function loadSlice(desk: Desk, wanted: Wanted): Promise<Folded> {
 
 /**
  * Loads all about the things that these entries are about, then all about those that come in with them: a hazard
- * on a stem, and who cleared it. Groups lead no further, their own entries are in the frame.
+ * on a stem, and who cleared it. Groups lead no further than to their own entries.
  */
 async function loadSubjects(slice: Slice, entries: readonly LogEntry[]): Promise<void> {
   const asked = new Set<string>();
@@ -60,7 +60,7 @@ async function targetsOf(slice: Slice, entries: readonly LogEntry[]): Promise<Lo
 /** The slice of a group with everything in it: its stems, saplings, patches, hazards. */
 export async function loadGroup(desk: Desk, group: string): Promise<Folded> {
   const slice = newSlice(desk);
-  await slice.load([frameKey]);
+  await slice.load([frameKey, groupKey(group)]);
   await loadSubjects(slice, await slice.load([idKey(group)]));
   return slice.fold();
 }
@@ -92,14 +92,14 @@ type Slice = ReturnType<typeof newSlice>;
 
 function newSlice(desk: Desk) {
   const entries = new Map<string, LogEntry>();
-  /** Loads by keys, then the corrections of what came, and theirs. Gives what was not there before. */
+  /** Loads by keys, then the corrections of what came and the groups it is in, and theirs. Gives what was not there before. */
   const load = async (keys: readonly string[]): Promise<LogEntry[]> => {
     const fresh: LogEntry[] = [];
     for (let next = [...keys]; next.length > 0; ) {
       const found = (await desk.lookup.entries(next)).filter(({ id }) => !entries.has(id)).map(toEntry);
       for (const entry of found) entries.set(entry.id, entry);
       fresh.push(...found);
-      next = found.map(({ id }) => idKey(id));
+      next = found.flatMap((entry) => [idKey(entry.id), ...groupsOf(entry).map(groupKey)]);
     }
     return fresh;
   };
@@ -119,6 +119,12 @@ function subjectsOf(body: JsonValue | undefined): string[] {
   const from = isObject(position) ? position.from : undefined;
   const ids = [...subjects.map((name) => body[name]), isObject(from) ? from.stem : undefined];
   return ids.filter((id) => typeof id === 'string');
+}
+
+/** The groups that an entry, or the new version in an amendment, puts something into. */
+function groupsOf({ body }: LogEntry): string[] {
+  const inner = isObject(body.body) ? body.body.group : undefined;
+  return [body.group, inner].filter((group) => typeof group === 'string');
 }
 
 function isObject(value: JsonValue | undefined): value is JsonObject {

@@ -74,7 +74,7 @@ ${exitHelp}`,
     );
 
   const on = (command: Command, load: () => Promise<{ work: Work }>) =>
-    command.helpOption('-h, --help', 'print this help').action(async (...given: unknown[]) => {
+    command.action(async (...given: unknown[]) => {
       const { work } = await load();
       const words = given
         .slice(0, -2)

@@ -89,7 +89,7 @@ export function commandFor(kind: Kind | undefined): Command {
     )
     .option('--by <person>', 'who did it; you if left out')
     .option('--remember', 'with --by: from now on this machine records as that person')
-    .helpOption('-h, --help', 'print this');
+    .helpOption('-h, --help', 'print this help');
   if (kind === undefined) {
     command
       .option(

@@ -26,7 +26,7 @@ export function toldApart(
 }
 
 /** The things of one kind, by id. */
-export function thingsOf(stand: Stand, noun: Noun): ReadonlyMap<string, Readonly<{ entries: string[] }>> {
+function thingsOf(stand: Stand, noun: Noun): ReadonlyMap<string, Readonly<{ entries: string[] }>> {
   switch (noun) {
     case 'person':
       return stand.people;

@@ -2,7 +2,7 @@
 // moment and as known at any size of the log. Pure and total; only apply/ writes to the state.
 export { type OpenThings, openIn } from './apply/index.ts';
 export { isCorrection, type Standing } from './corrections.ts';
-export { type Dangers, dangersIn, hazardWords, isHazardIn } from './dangers.ts';
+export { type Dangers, dangersIn, hazardWords } from './dangers.ts';
 export { describe, type EntryNumbers, type Names } from './describe.ts';
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
@@ -30,5 +30,5 @@ export type {
   Stem,
   StemStatus,
 } from './state.ts';
-export { type EntryVersion, targetOf, versionsOf } from './versions.ts';
+export { type EntryVersion, versionsOf } from './versions.ts';
 export { type Locator, locate } from './where.ts';

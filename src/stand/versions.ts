@@ -48,7 +48,7 @@ function versionOf(entry: LogEntry, current: string | undefined): EntryVersion {
 }
 
 /** The entry or correction that a correction names. */
-export function targetOf({ type, body }: LogEntry): string | undefined {
+function targetOf({ type, body }: LogEntry): string | undefined {
   const target =
     type === 'entry-amended' ? body.replaces : type === 'entry-struck' ? body.strikes : undefined;
   return typeof target === 'string' ? target : undefined;

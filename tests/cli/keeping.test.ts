@@ -94,9 +94,11 @@ describe('files', () => {
         env: place.env,
         stdio: 'ignore',
       });
+      // Asked for before the kill: a quick machine may be done by then.
+      const ended = new Promise((resolve) => child.once('close', resolve));
       await new Promise((resolve) => setTimeout(resolve, wait));
       child.kill('SIGKILL');
-      await new Promise((resolve) => child.once('close', resolve));
+      await ended;
       const files = existsSync(place.path('layers')) ? readdirSync(place.path('layers')) : [];
       for (const file of files.filter((name) => name.endsWith('.geojson')))
         expect(() => void JSON.parse(readFileSync(place.path(`layers/${file}`), 'utf8')), file).not.toThrow();

@@ -188,9 +188,10 @@ it('a logbook says the same as a plain list of entries, through every life that 
       }
     },
   );
-  const seed = Date.now() % 2 ** 31;
+  // A fixed seed, so that every case is sure to come up; another one by GAPLEDGER_SEED.
+  const seed = Number(process.env.GAPLEDGER_SEED ?? 20_260_314);
   console.log(`seed of the lives: ${seed}`);
-  await fc.assert(lives, { numRuns: 60, seed });
+  await fc.assert(lives, { numRuns: 100, seed });
   const named = ['recorded', 'already-recorded', 'conflict', 'unreadable', 'append nothing', 'append some'];
   for (const name of [
     ...named,

@@ -123,10 +123,10 @@ function stakeAt(lat: string, lon: string) {
 describe('published control points come out of the projected layer', () => {
   test.each([
     // NOAA NGS data sheet of mark JV7114, NAD83(2011) State Plane Maryland, 39°00'38.66215" N 77°09'15.14805" W:
-    // metres and US survey feet (secondary transcription). EPSG rounds the zone's false easting in feet to 0.001.
+    // metres and US survey feet (seen second-hand). EPSG rounds the zone's false easting in feet to 0.001.
     ['EPSG:26985', '39.010739486111', '-77.154207791667', 386_644.192, 149_209.682, 0.001],
     ['EPSG:2248', '39.010739486111', '-77.154207791667', 1_268_515.15, 489_532.1, 0.01],
-    // IOGP Publication 373-7-2 (2019), p. 79, Lambert Azimuthal Equal Area (secondary transcription).
+    // IOGP Publication 373-7-2 (2019), p. 79, Lambert Azimuthal Equal Area (seen second-hand).
     ['EPSG:3035', '50', '5', 3_962_799.45, 2_999_718.85, 0.01],
   ])('%s at %s, %s', (crs, lat, lon, easting, northing, tolerance) => {
     const [x, y] = pointOf(featureOf(stakeAt(lat, lon), 'stakes', 'K', crs));

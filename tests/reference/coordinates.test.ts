@@ -26,9 +26,9 @@ function expectNear(actual: number, expected: number, tolerance: number): void {
 
 describe('published points of shipped systems', () => {
   test.each([
-    // IOGP Publication 373-7-2 (2019), p. 79, Lambert Azimuthal Equal Area (secondary transcription).
+    // IOGP Publication 373-7-2 (2019), p. 79, Lambert Azimuthal Equal Area (seen second-hand).
     { code: 'EPSG:3035', lat: 50, lon: 5, x: 3962799.45, y: 2999718.85, tolerance: CENTIMETRES },
-    // NOAA NGS data sheet of mark JV7114, NAD83(2011) State Plane Maryland, metres (secondary transcription).
+    // NOAA NGS data sheet of mark JV7114, NAD83(2011) State Plane Maryland, metres (seen second-hand).
     {
       code: 'EPSG:26985',
       lat: degrees(39, 0, 38.66215),
@@ -76,9 +76,9 @@ describe('published points of the projections underneath', () => {
   const britishGrid = '+proj=tmerc +lat_0=49 +lon_0=-2 +k=0.9996012717 +x_0=400000 +y_0=-100000 +units=m';
 
   test.each([
-    // IOGP 373-7-2 (2019), pp. 54-55, Transverse Mercator, Airy 1830 (secondary transcription).
+    // IOGP 373-7-2 (2019), pp. 54-55, Transverse Mercator, Airy 1830 (seen second-hand).
     ['+ellps=airy', 50.5, 0.5, 577274.99, 69740.5],
-    // Ordnance Survey, Guide to coordinate systems in Great Britain, Caister water tower (secondary transcription).
+    // Ordnance Survey, Guide to coordinate systems in Great Britain, Caister water tower (seen second-hand).
     ['+ellps=airy', degrees(52, 39, 27.2531), degrees(1, 43, 4.5177), 651409.903, 313177.27],
     // GIGS test 5101 (IOGP), from PROJ's own test suite.
     ['+ellps=WGS84', 49, 3, 765648.501, -87944.74],
@@ -95,7 +95,7 @@ describe('published points of the projections underneath', () => {
   });
 
   test('Lambert Conic Conformal with two parallels in US survey feet', () => {
-    // IOGP 373-7-2, NAD27 / Texas South Central (secondary transcription): E 2963503.91, N 254759.80 ft.
+    // IOGP 373-7-2, NAD27 / Texas South Central (seen second-hand): E 2963503.91, N 254759.80 ft.
     const texas = `+proj=lcc +lat_1=${degrees(28, 23, 0)} +lat_2=${degrees(30, 17, 0)} +lat_0=${degrees(27, 50, 0)} +lon_0=-99 +x_0=${lengthIn(2e6, 'us-ft', 'm')} +y_0=0 +ellps=clrk66 +units=us-ft`;
     const [easting, northing] = proj4('+proj=longlat +ellps=clrk66', texas, [-96, 28.5]);
     expectNear(easting, 2963503.91, 0.02);

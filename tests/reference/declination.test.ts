@@ -11,7 +11,7 @@ function instant(year: number): string {
 }
 
 describe('World Magnetic Model 2025', () => {
-  // NOAA NCEI and BGS, WMM2025_TestValues (secondary transcription), 0 km; degrees, to 0.01.
+  // NOAA NCEI and BGS, WMM2025_TestValues (seen second-hand), 0 km; degrees, to 0.01.
   test.each([
     [2025, 80, 0, 1.28],
     [2025, 0, 120, -0.16],

@@ -1,4 +1,5 @@
 // terminal: what all commands share. Opening the logbook, printing, asking, failing, writing files.
+export { counted } from '../../src/stand/index.ts';
 export { ask, canAsk, choose } from './ask.ts';
 export { exitCodes, exitHelp, Failure, problemSentence } from './failure.ts';
 export {
@@ -13,5 +14,5 @@ export {
   withLog,
 } from './logbook.ts';
 export { type MomentOptions, readMoment } from './moment.ts';
-export { type Column, counted, noteAtTerminal, paint, progress, say, sayJson, table, tell } from './print.ts';
+export { type Column, noteAtTerminal, paint, progress, say, sayJson, table, tell } from './print.ts';
 export { writeWhole } from './write.ts';

@@ -60,11 +60,6 @@ function widths(
   return { colWidths: [...columns.slice(0, -1).map(() => null), Math.max(20, terminal - others - 1)] };
 }
 
-/** "1 stem", "3 stems". */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count.toLocaleString('en-US')} ${count === 1 ? one : many}`;
-}
-
 export function say(text: string): void {
   process.stdout.write(`${text}\n`);
 }

@@ -90,8 +90,3 @@ export function recordedOr(
 export function term(name: string, fact: Fact): Term {
   return { term: name, fact };
 }
-
-/** "1 stem", "3 stems". */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}

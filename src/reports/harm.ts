@@ -1,5 +1,6 @@
 // Hazards, open ones first, and damage with its wounds.
 import {
+  counted,
   type Damage,
   type Hazard,
   positionWords,
@@ -10,7 +11,7 @@ import {
   withUnit,
   words,
 } from '../stand/index.ts';
-import { type Context, counted, known, missing, recordedOr } from './context.ts';
+import { type Context, known, missing, recordedOr } from './context.ts';
 import type { DamageRow, Fact, HazardRow } from './model.ts';
 
 export function hazardRows(context: Context, hazards: readonly Hazard[]): HazardRow[] {

@@ -1,7 +1,7 @@
 // How the log was kept: findings about the record, corrections, late entries, people, what cannot be read.
 // Always about the whole log, also when the report shows one group.
-import { describe, type Finding, type GroupView, isLate } from '../stand/index.ts';
-import { type Context, counted, known, missing, recordedOr } from './context.ts';
+import { counted, describe, type Finding, type GroupView, isLate } from '../stand/index.ts';
+import { type Context, known, missing, recordedOr } from './context.ts';
 import { correctionRows } from './corrections.ts';
 import { inFours } from './evidence.ts';
 import { recordFindings, woodsFindings } from './findings.ts';

@@ -1,7 +1,7 @@
 // The stems of a group: one row each, and counts of what was marked, felled, left and found.
 import { speciesName } from '../events/index.ts';
-import { type Stem, stemLabel, withUnit, words } from '../stand/index.ts';
-import { type Context, counted, known, missing, recordedOr } from './context.ts';
+import { counted, type Stem, stemLabel, withUnit, words } from '../stand/index.ts';
+import { type Context, known, missing, recordedOr } from './context.ts';
 import type { Fact, StemRow, TallyRow } from './model.ts';
 
 export function stemRow(context: Context, stem: Stem): StemRow {

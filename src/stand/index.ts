@@ -9,7 +9,16 @@ export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
 export { type StandJsonOptions, standJson } from './json.ts';
-export { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, withUnit, words } from './labels.ts';
+export {
+  counted,
+  groupLabel,
+  hazardLabel,
+  saplingLabel,
+  shortId,
+  stemLabel,
+  withUnit,
+  words,
+} from './labels.ts';
 export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
 export type {

@@ -37,3 +37,8 @@ export function words(code: string): string {
 export function withUnit(quantity: QuantityEntered): string {
   return /^[-+\d.\s]+$/.test(quantity.text) ? `${quantity.text} ${quantity.unit}` : quantity.text;
 }
+
+/** "1 stem", "3 stems". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count.toLocaleString('en-US')} ${count === 1 ? one : many}`;
+}

@@ -138,7 +138,7 @@ export function speciesColumns<Subject>(of: Of<Subject, SpeciesEntered>): Told<S
 }
 
 /** The group's label and identity. */
-export function groupColumns<Subject extends { group?: string }>(): Told<Subject>[] {
+export function groupColumns<Subject extends { group?: string | undefined }>(): Told<Subject>[] {
   return [
     text('group', 'Label of its group.', ({ group }, { stand }) =>
       group === undefined ? undefined : stand.groups.get(group)?.label,

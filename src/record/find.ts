@@ -73,7 +73,7 @@ function carriedBefore(written: string, known: Known): Found | undefined {
     ok: false,
     remedy: stems.map((stem) => `${written} is ${stemLabel(stem)} now`).join('; '),
     choices: stems.map(({ id, tag }) => {
-      const alone = known.stand.tags.get(tag?.toLowerCase() ?? '')?.size === 1;
+      const alone = known.stand.tags.get(tag?.toLowerCase() ?? '')?.length === 1;
       return { label: toldApart('stem', id, known), text: alone && tag !== undefined ? tag : id };
     }),
   };

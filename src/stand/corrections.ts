@@ -40,8 +40,7 @@ type Corrections = {
 
 /** Resolves all corrections among the known entries. Instants are by the device's own clock. */
 export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolution {
-  const opening = openingOf(known);
-  const corrections = collect(known, opening);
+  const { opening, corrections } = collect(known);
   const resolution: Resolution = {
     happenings: [],
     findings: [],
@@ -50,7 +49,7 @@ export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolu
     opening,
   };
   for (const entry of known.values()) {
-    if (corrections.all.has(entry.id)) continue;
+    if (isCorrection(entry.type) && corrections.all.has(entry.id)) continue;
     const happening = happeningOf(entry, corrections, resolution);
     if (happening) resolution.happenings.push(happening);
   }
@@ -64,29 +63,29 @@ export function isCorrection(type: string): boolean {
 }
 
 /**
- * The entry that opened the logbook: the first in the log, and among those that have no place in it the one
- * with the smallest id. Zone, units and CRS rest on it.
+ * Order of entries that open the logbook; the first one opened it, and zone, units and CRS rest on it: the first
+ * in the log, and among those that have no place in it the one with the smallest id.
  */
-function openingOf(known: ReadonlyMap<string, LogEntry>): string | undefined {
-  let first: LogEntry | undefined;
-  for (const entry of known.values()) {
-    if (entry.type !== 'logbook-opened') continue;
-    if (first === undefined || compareOpenings(entry, first) < 0) first = entry;
-  }
-  return first?.id;
-}
-
 function compareOpenings(a: LogEntry, b: LogEntry): number {
   if (a.position === b.position) return compareText(a.id, b.id);
   return (a.position ?? Number.POSITIVE_INFINITY) - (b.position ?? Number.POSITIVE_INFINITY);
 }
 
-function collect(known: ReadonlyMap<string, LogEntry>, opening: string | undefined): Corrections {
+function collect(known: ReadonlyMap<string, LogEntry>): {
+  opening: string | undefined;
+  corrections: Corrections;
+} {
   const all = new Map<string, Correction>();
+  let first: LogEntry | undefined;
   for (const entry of known.values()) {
-    const correction = isCorrection(entry.type) ? correctionOf(entry) : undefined;
-    if (correction !== undefined) all.set(entry.id, correction);
+    if (isCorrection(entry.type)) {
+      const correction = correctionOf(entry);
+      if (correction !== undefined) all.set(entry.id, correction);
+    } else if (entry.type === 'logbook-opened') {
+      if (first === undefined || compareOpenings(entry, first) < 0) first = entry;
+    }
   }
+  const opening = first?.id;
   const byTarget = new Map<string, Correction[]>();
   const misfits = new Set<string>();
   for (const correction of all.values()) {
@@ -95,7 +94,7 @@ function collect(known: ReadonlyMap<string, LogEntry>, opening: string | undefin
     else if (others) others.push(correction);
     else byTarget.set(correction.target, [correction]);
   }
-  return { all, byTarget, misfits, ...settle(all, byTarget, misfits) };
+  return { opening, corrections: { all, byTarget, misfits, ...settle(all, byTarget, misfits) } };
 }
 
 function isMisfit(
@@ -148,8 +147,10 @@ function winnerOf(
   byTarget: ReadonlyMap<string, Correction[]>,
   live: ReadonlySet<string>,
 ): Correction | undefined {
+  const corrections = byTarget.get(version);
+  if (corrections === undefined) return undefined;
   let winner: Correction | undefined;
-  for (const correction of byTarget.get(version) ?? []) {
+  for (const correction of corrections) {
     if (live.has(correction.entry.id) && (winner === undefined || winner.entry.id < correction.entry.id))
       winner = correction;
   }

@@ -88,11 +88,15 @@ export function isAboutRecord(finding: Finding): boolean {
 
 const order = new Map(findingCodes.map((code, index) => [code, index]));
 
-/** A fixed order: by time, then code, then the entries. */
-export function compareFindings(a: Finding, b: Finding): number {
+/** All findings in a fixed order: by time, then code, then the entries. */
+export function arrange(findings: Iterable<Finding>): Finding[] {
+  const keyed = [...findings].map((finding) => ({ finding, instant: Date.parse(finding.at) }));
+  keyed.sort((a, b) => a.instant - b.instant || compareOfOneTime(a.finding, b.finding));
+  return keyed.map(({ finding }) => finding);
+}
+
+function compareOfOneTime(a: Finding, b: Finding): number {
   return (
-    Date.parse(a.at) - Date.parse(b.at) ||
-    (order.get(a.code) ?? 0) - (order.get(b.code) ?? 0) ||
-    (a.entries.join() < b.entries.join() ? -1 : 1)
+    (order.get(a.code) ?? 0) - (order.get(b.code) ?? 0) || (a.entries.join() < b.entries.join() ? -1 : 1)
   );
 }

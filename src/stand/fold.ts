@@ -4,9 +4,9 @@
 import { apply } from './apply/index.ts';
 import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
 import { compareHappenings, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
-import type { Finding } from './findings.ts';
+import { arrange, type Finding } from './findings.ts';
 import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
-import { arrange, missingThings, settleAll } from './settle.ts';
+import { missingThings, settleAll } from './settle.ts';
 import { emptyStand, type Stand } from './state.ts';
 
 export type FoldOptions = Readonly<{
@@ -93,7 +93,7 @@ function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Buil
       }))
     : resolution.happenings;
   const happenings = options.until === undefined ? shifted : upTo(shifted, options.until);
-  happenings.sort((a, b) => opensFirst(a, b, resolution.opening) || compareHappenings(a, b));
+  sortHappenings(happenings, resolution.opening);
   const built: Built = {
     stand: emptyStand(),
     happenings: [],
@@ -113,8 +113,10 @@ function upTo(happenings: Happening[], until: number): Happening[] {
 }
 
 /** The entry that opened the logbook comes before everything, whatever was copied from older paper. */
-function opensFirst(a: Happening, b: Happening, opening: string | undefined): number {
-  return Number(b.entry.id === opening) - Number(a.entry.id === opening);
+function sortHappenings(happenings: Happening[], opening: string | undefined): void {
+  happenings.sort(compareHappenings);
+  const index = happenings.findIndex(({ entry }) => entry.id === opening);
+  if (index > 0) happenings.unshift(...happenings.splice(index, 1));
 }
 
 function take(built: Built, happening: Happening): void {

@@ -2,7 +2,7 @@
 // stem of the logbook.
 import type { Group, Stand } from './state.ts';
 
-type Thing = { id: string; group?: string };
+type Thing = { id: string; group?: string | undefined };
 
 /** Puts a thing into a group, and out of the one it was in; no group changes nothing. */
 export function join(stand: Stand, thing: Thing, group: string | undefined): void {

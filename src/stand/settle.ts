@@ -1,6 +1,6 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
 import { compareText } from './entry.ts';
-import { compareFindings, type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
+import { type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
 import { words } from './labels.ts';
 import { sentenceOf } from './sentence.ts';
 import type { Group, Stand, Stem } from './state.ts';
@@ -82,8 +82,16 @@ function leftBy(stem: Stem): string | undefined {
 /** The entry that gave one of the two another label. */
 function toldApartBy(stand: Stand, twice: Twice | undefined): string | undefined {
   if (twice === undefined) return undefined;
-  const now = [stand.labelled.get(twice.one), stand.labelled.get(twice.other)];
+  const now = [twice.one, twice.other].map((id) => carriedBy(stand, id));
   return now.find((carried) => carried !== undefined && carried.label !== twice.label)?.by;
+}
+
+/** The tag or label (lower case) that a thing carries, and the entry that gave it. */
+function carriedBy(stand: Stand, id: string): { label: string; by: string } | undefined {
+  const { tag, taggedBy } = stand.stems.get(id) ?? {};
+  return tag === undefined || taggedBy === undefined
+    ? stand.labelled.get(id)
+    : { label: tag.toLowerCase(), by: taggedBy };
 }
 
 /** An opening that was reopened after the cut, or later on the same day. */
@@ -107,10 +115,8 @@ export function missingThings(stand: Stand): Finding[] {
   const look = (noun: string, things: Iterable<{ id: string; entries: string[]; introduced: boolean }>) => {
     for (const thing of things) if (!thing.introduced) missing.push(missingThing(noun, thing.entries));
   };
-  look(
-    'stem',
-    [...stand.stems.values()].filter((stem) => stem.felling === undefined),
-  );
+  for (const stem of stand.stems.values())
+    if (!stem.introduced && stem.felling === undefined) missing.push(missingThing('stem', stem.entries));
   look('block', stand.blocks.values());
   look('group', stand.groups.values());
   look('sapling', stand.saplings.values());
@@ -129,11 +135,6 @@ function missingThing(noun: string, entries: readonly string[]): Finding {
       "Send the other device's entries; if there are none, strike this one and record it for the right one.",
     at: '1970-01-01T00:00:00Z',
   };
-}
-
-/** All findings in their fixed order. */
-export function arrange(findings: Iterable<Finding>): Finding[] {
-  return [...findings].sort(compareFindings);
 }
 
 /** Findings about the woods that nothing has settled yet. */

@@ -37,46 +37,52 @@ export type Felling = {
   at: HappenedEntered;
   /** As it fell, before anything hung up was cleared. */
   came: 'down' | 'hung-up';
-  hungOn?: string;
-  lay?: AzimuthEntered;
-  layLength?: QuantityEntered;
+  hungOn: string | undefined;
+  lay: AzimuthEntered | undefined;
+  layLength: QuantityEntered | undefined;
   details: Body<'stem-felled'>;
   /** The entry by which a hung-up stem came down. */
-  clearedBy?: string;
+  clearedBy: string | undefined;
 };
 
 export type Decay = { entry: string; body: Body<'decay-measured'> };
 
+/**
+ * There are more stems than anything else: every one has all its members from the start, so that they share
+ * one layout in memory and none of them is moved when it learns something.
+ */
 export type Stem = Traced & {
   /** False while only entries about it are known, and none that brings it in. */
   introduced: boolean;
-  tag?: string;
+  tag: string | undefined;
+  /** The entry that the tag comes from. */
+  taggedBy: string | undefined;
   tagLost: boolean;
-  earlierTags: string[];
-  species?: SpeciesEntered;
-  mark?: 'cut' | 'leave';
+  earlierTags: readonly string[];
+  species: SpeciesEntered | undefined;
+  mark: 'cut' | 'leave' | undefined;
   /** The entry that the mark comes from. */
-  markedBy?: string;
-  purpose?: string;
-  reason?: string;
-  group?: string;
-  block?: string;
-  dbh?: QuantityEntered;
-  height?: QuantityEntered;
-  merchantableHeight?: QuantityEntered;
-  lean?: { offset: QuantityEntered; azimuth: AzimuthEntered };
-  decaySigns: string[];
-  seams: AzimuthEntered[];
-  defects?: string;
-  vigor?: string;
-  markAtEye?: boolean;
-  markOnStump?: boolean;
-  position?: Located;
+  markedBy: string | undefined;
+  purpose: string | undefined;
+  reason: string | undefined;
+  group: string | undefined;
+  block: string | undefined;
+  dbh: QuantityEntered | undefined;
+  height: QuantityEntered | undefined;
+  merchantableHeight: QuantityEntered | undefined;
+  lean: { offset: QuantityEntered; azimuth: AzimuthEntered } | undefined;
+  decaySigns: readonly string[];
+  seams: readonly AzimuthEntered[];
+  defects: string | undefined;
+  vigor: string | undefined;
+  markAtEye: boolean | undefined;
+  markOnStump: boolean | undefined;
+  position: Located | undefined;
   status: StemStatus;
-  /** The entry that the status comes from; absent while nothing but standing is known. */
-  statusBy?: string;
-  felling?: Felling;
-  decay?: Decay;
+  /** The entry that the status comes from; undefined while nothing but standing is known. */
+  statusBy: string | undefined;
+  felling: Felling | undefined;
+  decay: Decay | undefined;
 };
 
 export type SaplingCondition = Body<'sapling-checked'>['condition'];
@@ -146,7 +152,7 @@ export type Stand = {
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
   findings: RaisedFinding[];
   /** Which stems carry a tag (lower case) now. */
-  tags: Map<string, Set<string>>;
+  tags: Map<string, string[]>;
   /** Ids of the things in each group; see members.ts. */
   members: Map<string, Set<string>>;
   /** Ids of the hazards that nobody has cleared. */
@@ -155,7 +161,7 @@ export type Stand = {
   hungUp: Set<string>;
   /** Which groups, blocks and stakes carry a label now; keys are a noun and a label in lower case. */
   labels: Map<string, Set<string>>;
-  /** The tag or label (lower case) that a thing carries now, by its id, and the entry that gave it. */
+  /** The label (lower case) that such a thing carries now, by its id, and the entry that gave it. */
   labelled: Map<string, { label: string; by: string }>;
 };
 

@@ -29,7 +29,7 @@ describe('a tag that is in use', () => {
     const here = await woods();
     await here.record('stem-marked', again, { answers: ['keep-both'] });
     const { stand, findings } = await readStand(here.log);
-    expect(stand.tags.get('a12')?.size).toBe(2);
+    expect(stand.tags.get('a12')?.length).toBe(2);
     expect(findings.map(({ code }) => code)).toContain('tag-used-twice');
   });
 

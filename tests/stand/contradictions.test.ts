@@ -71,7 +71,7 @@ describe('what cannot be true together is kept and asked about', () => {
       ),
     );
     expect(stand.stems.get(stem)?.felling).toMatchObject({ lay: laid });
-    expect(stand.stems.get(stem)?.felling).not.toHaveProperty('clearedBy');
+    expect(stand.stems.get(stem)?.felling?.clearedBy).toBeUndefined();
   });
 
   it.each<[string, Line[]]>([

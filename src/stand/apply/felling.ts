@@ -5,7 +5,7 @@ import type { Part } from '../findings.ts';
 import { join } from '../members.ts';
 import { said } from '../sentence.ts';
 import type { Felling, Group, Stand, Stem, StemStatus } from '../state.ts';
-import { type Apply, groupOf, located, raise, stemOf, take } from './scene.ts';
+import { type Apply, groupOf, located, raise, stemOf } from './scene.ts';
 import { giveTag } from './stems.ts';
 
 export const stemFelled: Apply<'stem-felled'> = (stand, body, happening) => {
@@ -17,9 +17,12 @@ export const stemFelled: Apply<'stem-felled'> = (stand, body, happening) => {
     entry: happening.entry.id,
     at: happening.happenedAt,
     came: body.came,
+    hungOn: body.hungOn,
+    lay: body.lay,
+    layLength: body.layLength,
     details: body,
+    clearedBy: undefined,
   };
-  take<Partial<Felling>>(felling, { hungOn: body.hungOn, lay: body.lay, layLength: body.layLength });
   stem.felling = felling;
   setStatus(stand, stem, body.came === 'down' ? 'felled' : 'hung-up', happening);
   const group = openGroup(stand, stem, happening);
@@ -195,7 +198,7 @@ export const stemFoundDead: Apply<'stem-found-dead'> = (stand, body, happening) 
 export const decayMeasured: Apply<'decay-measured'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   stem.decay = { entry: happening.entry.id, body };
-  if (stem.position === undefined) take<Partial<Stem>>(stem, { position: located(body.position, happening) });
+  stem.position ??= located(body.position, happening);
 };
 
 function setStatus(stand: Stand, stem: Stem, status: StemStatus, happening: Happening): void {
@@ -210,10 +213,8 @@ type NeverMarked = Pick<Body<'stem-felled'>, 'tag' | 'species' | 'dbh' | 'group'
 /** A felled or found stem that was never marked brings its own tag, species, group and place. */
 function takeNeverMarked(stand: Stand, stem: Stem, body: NeverMarked, happening: Happening): void {
   if (body.tag !== undefined && stem.tag === undefined) giveTag(stand, stem, body.tag, happening);
-  const missing: Partial<Stem> = {};
-  if (stem.species === undefined) take(missing, { species: body.species });
-  if (stem.dbh === undefined) take(missing, { dbh: body.dbh });
+  stem.species ??= body.species;
+  stem.dbh ??= body.dbh;
   if (stem.group === undefined) join(stand, stem, body.group);
-  if (stem.position === undefined) take(missing, { position: located(body.position, happening) });
-  take<Partial<Stem>>(stem, missing);
+  stem.position ??= located(body.position, happening);
 }

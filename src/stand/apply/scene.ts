@@ -38,24 +38,50 @@ export function located(entered: PositionEntered | undefined, happening: Happeni
 
 /** The stem of that id; one that nobody has brought in yet is made, so that nothing said of it is lost. */
 export function stemOf(stand: Stand, id: string, happening: Happening): Stem {
-  const stem = stand.stems.get(id) ?? newStem(stand, id);
-  stem.entries.push(happening.entry.id);
+  const known = stand.stems.get(id);
+  if (known !== undefined) {
+    known.entries.push(happening.entry.id);
+    return known;
+  }
+  const stem = newStem(id, happening.entry.id);
+  stand.stems.set(id, stem);
   return stem;
 }
 
-function newStem(stand: Stand, id: string): Stem {
-  const stem: Stem = {
+const none: readonly never[] = [];
+
+function newStem(id: string, entry: string): Stem {
+  return {
     id,
-    entries: [],
+    entries: [entry],
     introduced: false,
+    tag: undefined,
+    taggedBy: undefined,
     tagLost: false,
-    earlierTags: [],
-    decaySigns: [],
-    seams: [],
+    earlierTags: none,
+    species: undefined,
+    mark: undefined,
+    markedBy: undefined,
+    purpose: undefined,
+    reason: undefined,
+    group: undefined,
+    block: undefined,
+    dbh: undefined,
+    height: undefined,
+    merchantableHeight: undefined,
+    lean: undefined,
+    decaySigns: none,
+    seams: none,
+    defects: undefined,
+    vigor: undefined,
+    markAtEye: undefined,
+    markOnStump: undefined,
+    position: undefined,
     status: 'standing',
+    statusBy: undefined,
+    felling: undefined,
+    decay: undefined,
   };
-  stand.stems.set(id, stem);
-  return stem;
 }
 
 export function groupOf(stand: Stand, id: string, happening: Happening): Group {

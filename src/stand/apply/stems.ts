@@ -4,7 +4,7 @@ import type { Happening } from '../entry.ts';
 import { join } from '../members.ts';
 import { said } from '../sentence.ts';
 import type { Stand, Stem } from '../state.ts';
-import { type Apply, located, raise, stemOf, take } from './scene.ts';
+import { type Apply, located, raise, stemOf } from './scene.ts';
 
 export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
@@ -12,36 +12,33 @@ export const stemMarked: Apply<'stem-marked'> = (stand, body, happening) => {
   stem.mark = body.mark;
   stem.markedBy = happening.entry.id;
   if (body.tag !== undefined) giveTag(stand, stem, body.tag, happening);
-  take<Partial<Stem>>(stem, {
-    species: body.species,
-    block: body.block,
-    purpose: body.purpose,
-    reason: body.reason,
-    markAtEye: body.markAtEye,
-    markOnStump: body.markOnStump,
-  });
+  stem.species = body.species ?? stem.species;
+  takeMark(stem, body);
   join(stand, stem, body.group);
   takeSeen(stem, body, happening);
 };
+
+/** Later entries say more, they don't unsay. */
+function takeMark(stem: Stem, body: Body<'stem-marked'> | Body<'mark-changed'>): void {
+  stem.block = body.block ?? stem.block;
+  stem.purpose = body.purpose ?? stem.purpose;
+  stem.reason = body.reason ?? stem.reason;
+  stem.markAtEye = body.markAtEye ?? stem.markAtEye;
+  stem.markOnStump = body.markOnStump ?? stem.markOnStump;
+}
 
 export const markChanged: Apply<'mark-changed'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
   stem.mark = body.mark;
   stem.markedBy = happening.entry.id;
-  if (body.mark === 'cut') delete stem.purpose;
+  if (body.mark === 'cut') stem.purpose = undefined;
   join(stand, stem, body.group);
-  take<Partial<Stem>>(stem, {
-    block: body.block,
-    reason: body.reason,
-    purpose: body.purpose,
-    markAtEye: body.markAtEye,
-    markOnStump: body.markOnStump,
-  });
+  takeMark(stem, body);
 };
 
 export const stemMeasured: Apply<'stem-measured'> = (stand, body, happening) => {
   const stem = stemOf(stand, body.stem, happening);
-  take<Partial<Stem>>(stem, { species: body.species });
+  stem.species = body.species ?? stem.species;
   takeSeen(stem, body, happening);
 };
 
@@ -58,16 +55,16 @@ export const tagReplaced: Apply<'tag-replaced'> = (stand, body, happening) => {
 export function giveTag(stand: Stand, stem: Stem, tag: string, happening: Happening): void {
   const key = tag.toLowerCase();
   if (stem.tag !== undefined && stem.tag.toLowerCase() !== key) {
-    stem.earlierTags.push(stem.tag);
-    stand.tags.get(stem.tag.toLowerCase())?.delete(stem.id);
+    stem.earlierTags = [...stem.earlierTags, stem.tag];
+    takeOff(stand, stem.tag.toLowerCase(), stem.id);
   }
-  const carriers = stand.tags.get(key) ?? new Set<string>();
-  stand.tags.set(key, carriers);
-  const other = [...carriers].find((id) => id !== stem.id);
   stem.tag = tag;
+  stem.taggedBy = happening.entry.id;
   stem.tagLost = false;
-  stand.labelled.set(stem.id, { label: key, by: happening.entry.id });
-  carriers.add(stem.id);
+  const carriers = stand.tags.get(key);
+  if (carriers === undefined) stand.tags.set(key, [stem.id]);
+  else if (!carriers.includes(stem.id)) carriers.push(stem.id);
+  const other = carriers?.find((id) => id !== stem.id);
   if (other === undefined) return;
   raise(
     stand,
@@ -84,21 +81,24 @@ export function giveTag(stand: Stand, stem: Stem, tag: string, happening: Happen
   );
 }
 
+function takeOff(stand: Stand, tag: string, stem: string): void {
+  const others = stand.tags.get(tag)?.filter((id) => id !== stem);
+  if (others !== undefined) stand.tags.set(tag, others);
+}
+
 type Seen = Pick<
   Body<'stem-measured'>,
   'dbh' | 'height' | 'merchantableHeight' | 'lean' | 'decaySigns' | 'seams' | 'defects' | 'vigor' | 'position'
 >;
 
 function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
-  take<Partial<Stem>>(stem, {
-    dbh: body.dbh,
-    height: body.height,
-    merchantableHeight: body.merchantableHeight,
-    lean: body.lean,
-    decaySigns: body.decaySigns,
-    seams: body.seams,
-    defects: body.defects,
-    vigor: body.vigor,
-    position: located(body.position, happening),
-  });
+  stem.dbh = body.dbh ?? stem.dbh;
+  stem.height = body.height ?? stem.height;
+  stem.merchantableHeight = body.merchantableHeight ?? stem.merchantableHeight;
+  stem.lean = body.lean ?? stem.lean;
+  stem.decaySigns = body.decaySigns ?? stem.decaySigns;
+  stem.seams = body.seams ?? stem.seams;
+  stem.defects = body.defects ?? stem.defects;
+  stem.vigor = body.vigor ?? stem.vigor;
+  stem.position = located(body.position, happening) ?? stem.position;
 }

@@ -17,11 +17,11 @@ export type Leaf = Readonly<{
   receivedAt: string;
   /** Hex SHA-256 of the entry's bytes. */
   entryHash: string;
-  signature?: Signature;
+  signature?: Signature | undefined;
 }>;
 
 /**
- * The bytes of a leaf, version 1: five lines that printf and sha256sum can make again.
+ * The text of a leaf, version 1: five lines that printf and sha256sum can make again.
  *
  *     gapledger leaf 1
  *     <position>
@@ -29,12 +29,14 @@ export type Leaf = Readonly<{
  *     <hex SHA-256 of the entry>
  *     -   or   ed25519 <key id> <base64 signature>
  */
+function leafText({ position, receivedAt, entryHash, signature }: Leaf): string {
+  const signed = signature === undefined ? '-' : `ed25519 ${signature.keyId} ${signature.signature}`;
+  return `gapledger leaf 1\n${position}\n${receivedAt}\n${entryHash}\n${signed}\n`;
+}
+
+/** The bytes of a leaf: its text in UTF-8. */
 export function leafBytes(leaf: Leaf): Uint8Array {
-  const signature =
-    leaf.signature === undefined ? '-' : `ed25519 ${leaf.signature.keyId} ${leaf.signature.signature}`;
-  return encoder.encode(
-    `gapledger leaf 1\n${leaf.position}\n${leaf.receivedAt}\n${leaf.entryHash}\n${signature}\n`,
-  );
+  return encoder.encode(leafText(leaf));
 }
 
 /** Hash of a leaf: SHA-256(0x00 ‖ leaf), RFC 9162 section 2.1.1. */
@@ -44,13 +46,20 @@ export function leafHash(leaf: Uint8Array, sha256: Sha256 = portableSha256): Uin
   return sha256(data);
 }
 
+/** What leafHash hashes, as text for a SHA-256 that takes text as UTF-8: U+0000 and the text of the leaf. */
+export function leafInput(leaf: Leaf): string {
+  return `\0${leafText(leaf)}`;
+}
+
+/** 0x01 and two hashes: filled anew for every node, because making it anew takes longer than hashing it. */
+const nodeInput = Uint8Array.of(1, ...new Uint8Array(64));
+
 /** Hash of an inner node: SHA-256(0x01 ‖ left ‖ right), RFC 9162 section 2.1.1. */
 export function nodeHash(left: Uint8Array, right: Uint8Array, sha256: Sha256 = portableSha256): Uint8Array {
-  const data = new Uint8Array(65);
-  data[0] = 1;
-  data.set(left, 1);
-  data.set(right, 33);
-  return sha256(data);
+  nodeInput.fill(0, 1);
+  nodeInput.set(left, 1);
+  nodeInput.set(right, 33);
+  return sha256(nodeInput);
 }
 
 /** Root of the empty tree: SHA-256 of nothing. */

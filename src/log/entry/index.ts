@@ -19,6 +19,7 @@ export {
   type Leaf,
   leafBytes,
   leafHash,
+  leafInput,
   nodeHash,
   portableSha256,
   type Sha256,

@@ -2,26 +2,27 @@
 // which costs a fraction of looking every node up.
 import type { Database } from 'better-sqlite3';
 
-type Row = Readonly<{ idx: number; hash: Uint8Array }>;
+/** Index in the level, and hash in hex. */
+type Row = readonly [index: number, hash: string];
 
 export type StoredNodes = Readonly<{
-  /** The stored hash of (level, index); on each level the indices asked for only grow. */
-  hashAt(level: number, index: number): Uint8Array | undefined;
+  /** The stored hash of (level, index) in hex; on each level the indices asked for only grow. */
+  hashAt(level: number, index: number): string | undefined;
   /** To be called before the database is closed. */
   close(): void;
 }>;
 
 export function readNodesAlong(database: Database): StoredNodes {
   const levels = new Map<number, { rows: Iterator<Row>; at: Row | undefined }>();
-  const hashAt = (level: number, index: number): Uint8Array | undefined => {
+  const hashAt = (level: number, index: number): string | undefined => {
     let along = levels.get(level);
     if (along === undefined) {
       const rows = nodesOf(database, level);
       along = { rows, at: next(rows) };
       levels.set(level, along);
     }
-    while (along.at !== undefined && along.at.idx < index) along.at = next(along.rows);
-    return along.at?.idx === index ? along.at.hash : undefined;
+    while (along.at !== undefined && along.at[0] < index) along.at = next(along.rows);
+    return along.at?.[0] === index ? along.at[1] : undefined;
   };
   const close = () => {
     for (const { rows } of levels.values()) rows.return?.();
@@ -31,7 +32,8 @@ export function readNodesAlong(database: Database): StoredNodes {
 
 function nodesOf(database: Database, level: number): Iterator<Row> {
   return database
-    .prepare<[number], Row>('SELECT idx, hash FROM node WHERE level = ? ORDER BY idx')
+    .prepare<[number], Row>('SELECT idx, lower(hex(hash)) FROM node WHERE level = ? ORDER BY idx')
+    .raw()
     .iterate(level);
 }
 

@@ -50,7 +50,7 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
       const there = find.get(envelope.id);
       if (there) return again(one, there);
       const rows = one.sealed ?? [];
-      const issue = signatureIssue(one.signature) ?? sealing.issue(envelope, rows) ?? check?.(envelope);
+      const issue = formIssue(one.signature) ?? sealing.issue(envelope, rows) ?? check?.(envelope);
       if (issue) return putAside(one, issue);
       const position = frontier.size;
       frontier = record(one, envelope, frontier, receivedAt);
@@ -106,7 +106,7 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
 }
 
 /** An Ed25519 signature has 64 bytes: 86 characters of base64 and two equals signs (RFC 8032, RFC 4648). */
-function signatureIssue(signature: Signature | undefined): EntryIssue | undefined {
+function formIssue(signature: Signature | undefined): EntryIssue | undefined {
   if (signature === undefined) return undefined;
   if (!/^(?:[0-9a-f]{2}){4,32}$/.test(signature.keyId))
     return { field: 'signature.keyId', value: signature.keyId, remedy: 'write the key id in lower-case hex' };

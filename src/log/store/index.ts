@@ -6,6 +6,7 @@ export {
   restoreLogbook,
 } from './backup.ts';
 export { type DeviceMemory, forgetDevice, recallDevice, remember, rememberedDevice } from './device.ts';
+export { verifyEd25519 } from './ed25519.ts';
 export { LogbookError, type LogbookErrorCode } from './error.ts';
 export { createLogbook, type OpenOptions, openLogbook } from './logbook.ts';
 export { mustBePlaceable } from './new-file.ts';

@@ -1,17 +1,8 @@
 // The port: what the rest of the program may ask of a logbook, whatever keeps it. Asynchronous, so that a
 // database on a server can stand behind it too.
-import type { EntryIssue, Envelope, Signature, TreeHead } from '../entry/index.ts';
+import type { EntryIssue, Envelope, SealedRow, Signature, TreeHead } from '../entry/index.ts';
 
-/** Bytes about a person, a photo: an entry holds `hash`, this row holds the rest and can be erased. */
-export type SealedRow = Readonly<{
-  /** Hex SHA-256(salt ‖ bytes). */
-  hash: string;
-  /** 16 random bytes. */
-  salt: Uint8Array;
-  bytes: Uint8Array;
-  /** A hint how to show the bytes. It is under no hash, so nothing may be concluded from it. */
-  mediaType: string;
-}>;
+export type { SealedRow };
 
 /** An entry on its way into the log, as its device wrote it. */
 export type Incoming = Readonly<{

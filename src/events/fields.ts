@@ -2,20 +2,25 @@
 // Each builder gives the zod schema of the stored value together with the form that reads typed text.
 import * as z from 'zod';
 import type { Azimuth, PositionEntered, Quantity } from '../place/index.ts';
-import { type Field, field, type LengthRole, type Noun } from './form.ts';
+import { type Field, field, type LengthRole, type Noun, once } from './form.ts';
 
 /** In lower case, as the envelope has them: the same thing must not have two ids. */
-export const uuid = z
-  .string()
-  .regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/, 'a UUID in lower case')
-  .meta({ format: 'uuid' });
+export const uuid = once(() =>
+  z
+    .string()
+    .regex(
+      /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/,
+      'a UUID in lower case',
+    )
+    .meta({ format: 'uuid' }),
+);
 /** Decimal numbers are kept as text, so that 14.0 stays 14.0. */
-const decimal = z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0');
-const shortText = z.string().min(1).max(200);
+const decimal = once(() => z.string().regex(/^-?\d{1,12}(\.\d{1,12})?$/, 'a decimal number such as 14.0'));
+const shortText = once(() => z.string().min(1).max(200));
 
 /** A quantity as entered: what was written, its decimal value, and the unit that applies. */
-function quantity(units: readonly [string, ...string[]]) {
-  return z.strictObject({ text: z.string().max(60), value: decimal, unit: z.enum(units) });
+function quantity<const U extends readonly [string, ...string[]]>(units: U) {
+  return z.strictObject({ text: z.string().max(60), value: decimal(), unit: z.enum(units) });
 }
 
 export const lengthUnits = ['in', 'ft', 'us-ft', 'yd', 'ch', 'mm', 'cm', 'm'] as const;
@@ -23,76 +28,86 @@ const areaUnits = ['ft2', 'ac', 'm2', 'ha'] as const;
 const woundUnits = ['in2', 'cm2', 'ft2', 'm2'] as const;
 export const slopeUnits = ['%', 'deg'] as const;
 
-const lengthSchema = quantity(lengthUnits);
-const slopeSchema = quantity(slopeUnits);
-const epsg = z.string().regex(/^EPSG:\d{4,6}$/, 'an EPSG code such as EPSG:2264');
+const lengthSchema = once(() => quantity(lengthUnits));
+const slopeSchema = once(() => quantity(slopeUnits));
+const epsg = once(() => z.string().regex(/^EPSG:\d{4,6}$/, 'an EPSG code such as EPSG:2264'));
+const sha256Schema = once(() => z.string().regex(/^[0-9a-f]{64}$/));
 
 // place owns these types; the schemas check them at the edge.
-const azimuthSchema = z
-  .strictObject({
-    text: z.string().max(60),
-    value: decimal,
-    reference: z.enum(['mag', 'true', 'grid']),
-    crs: epsg.optional(),
-  })
-  .refine((azimuth) => Number(azimuth.value) >= 0 && Number(azimuth.value) <= 360, {
-    message: 'an azimuth from 0 to 360 degrees',
-  })
-  .refine((azimuth) => (azimuth.reference === 'grid') === (azimuth.crs !== undefined), {
-    message: 'a grid azimuth names its CRS (135 grid EPSG:2264); magnetic and true azimuths have none',
-  }) as unknown as z.ZodType<Azimuth>;
+const azimuthSchema = once(
+  () =>
+    z
+      .strictObject({
+        text: z.string().max(60),
+        value: decimal(),
+        reference: z.enum(['mag', 'true', 'grid']),
+        crs: epsg().optional(),
+      })
+      .refine((azimuth) => Number(azimuth.value) >= 0 && Number(azimuth.value) <= 360, {
+        message: 'an azimuth from 0 to 360 degrees',
+      })
+      .refine((azimuth) => (azimuth.reference === 'grid') === (azimuth.crs !== undefined), {
+        message: 'a grid azimuth names its CRS (135 grid EPSG:2264); magnetic and true azimuths have none',
+      }) as unknown as z.ZodType<Azimuth>,
+);
 
 const within = (limit: number) =>
-  decimal.refine((text) => Math.abs(Number(text)) <= limit, {
+  decimal().refine((text) => Math.abs(Number(text)) <= limit, {
     message: `a number from -${limit} to ${limit}`,
   });
 
-const positionShape = z.discriminatedUnion('how', [
-  z.strictObject({
-    how: z.literal('fix'),
-    lat: within(90),
-    lon: within(180),
-    accuracy: lengthSchema.optional(),
-    fixedAt: z.string().max(40).optional(),
-    source: z.string().max(60).optional(),
-  }),
-  z.strictObject({
-    how: z.literal('grid'),
-    crs: epsg,
-    easting: decimal,
-    northing: decimal,
-    accuracy: lengthSchema.optional(),
-  }),
-  z.strictObject({
-    how: z.literal('offset'),
-    from: z.union([z.strictObject({ stake: uuid }), z.strictObject({ stem: uuid })]),
-    azimuth: azimuthSchema,
-    distance: lengthSchema,
-    slope: slopeSchema.optional(),
-  }),
-  z.strictObject({ how: z.literal('local'), block: uuid, x: lengthSchema, y: lengthSchema }),
-  z.strictObject({ how: z.literal('unknown') }),
-]);
-const positionSchema = positionShape as unknown as z.ZodType<PositionEntered>;
-const ringSchema = z.array(positionSchema).min(3).max(2000);
+const positionSchema = once(
+  () =>
+    z.discriminatedUnion('how', [
+      z.strictObject({
+        how: z.literal('fix'),
+        lat: within(90),
+        lon: within(180),
+        accuracy: lengthSchema().optional(),
+        fixedAt: z.string().max(40).optional(),
+        source: z.string().max(60).optional(),
+      }),
+      z.strictObject({
+        how: z.literal('grid'),
+        crs: epsg(),
+        easting: decimal(),
+        northing: decimal(),
+        accuracy: lengthSchema().optional(),
+      }),
+      z.strictObject({
+        how: z.literal('offset'),
+        from: z.union([z.strictObject({ stake: uuid() }), z.strictObject({ stem: uuid() })]),
+        azimuth: azimuthSchema(),
+        distance: lengthSchema(),
+        slope: slopeSchema().optional(),
+      }),
+      z.strictObject({ how: z.literal('local'), block: uuid(), x: lengthSchema(), y: lengthSchema() }),
+      z.strictObject({ how: z.literal('unknown') }),
+    ]) as unknown as z.ZodType<PositionEntered>,
+);
+const ringSchema = once(() => z.array(positionSchema()).min(3).max(2000));
 
-const leanSchema = z.strictObject({ offset: lengthSchema, azimuth: azimuthSchema });
+const leanSchema = once(() => z.strictObject({ offset: lengthSchema(), azimuth: azimuthSchema() }));
 /** A species as entered: the text, the code list, and the code in it ("us" is the shipped list). */
-const speciesSchema = z.strictObject({
-  text: shortText,
-  list: z.string().regex(/^[a-z0-9-]{1,40}$/),
-  code: z.string().min(1).max(40),
-});
-const happenedSchema = z.strictObject({
-  at: z
-    .string()
-    .regex(
-      /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/,
-      'RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00',
-    )
-    .refine(isInCalendar, { message: 'a day and time that the calendar has' }),
-  precision: z.enum(['instant', 'minute', 'day']),
-});
+const speciesSchema = once(() =>
+  z.strictObject({
+    text: shortText(),
+    list: z.string().regex(/^[a-z0-9-]{1,40}$/),
+    code: z.string().min(1).max(40),
+  }),
+);
+const happenedSchema = once(() =>
+  z.strictObject({
+    at: z
+      .string()
+      .regex(
+        /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/,
+        'RFC 3339 with offset, such as 2026-03-14T09:30:00-05:00',
+      )
+      .refine(isInCalendar, { message: 'a day and time that the calendar has' }),
+    precision: z.enum(['instant', 'minute', 'day']),
+  }),
+);
 
 /** The identity that this entry gives to something new. Made by the program, never typed. */
 export const identity = (noun: Noun) =>
@@ -103,22 +118,22 @@ export const reference = (noun: Noun, help: string, example: string) =>
 /** Which entry: its number in the log or its id. */
 export const entryReference = (help: string) => field(uuid, { is: 'entry' }, help, '17');
 export const text = (help: string, example: string) =>
-  field(z.string().min(1).max(4000), { is: 'text' }, help, example);
+  field(() => z.string().min(1).max(4000), { is: 'text' }, help, example);
 export const label = (help: string, example: string) => field(shortText, { is: 'text' }, help, example);
 export const choice = <const T extends readonly [string, ...string[]]>(
   options: T,
   help: string,
 ): Field<z.ZodEnum<{ [K in T[number]]: K }>> =>
-  field(z.enum(options), { is: 'choice', options }, help, options[0]);
-export const yesNo = (help: string) => field(z.boolean(), { is: 'yes-no' }, help, 'yes');
+  field(() => z.enum(options), { is: 'choice', options }, help, options[0]);
+export const yesNo = (help: string) => field(() => z.boolean(), { is: 'yes-no' }, help, 'yes');
 export const count = (help: string, example: string) =>
-  field(z.number().int().min(0).max(1_000_000), { is: 'count' }, help, example);
+  field(() => z.number().int().min(0).max(1_000_000), { is: 'count' }, help, example);
 export const length = (role: LengthRole, help: string, example: string) =>
   field(lengthSchema, { is: 'length', role }, help, example);
 export const area = (help: string, example: string) =>
-  field(quantity(areaUnits), { is: 'area', units: areaUnits }, help, example);
+  field(() => quantity(areaUnits), { is: 'area', units: areaUnits }, help, example);
 export const woundArea = (help: string, example: string) =>
-  field(quantity(woundUnits), { is: 'area', units: woundUnits }, help, example);
+  field(() => quantity(woundUnits), { is: 'area', units: woundUnits }, help, example);
 export const basalAreaDensity = (help: string, example: string) =>
   numberWithUnit(['ft2/ac', 'm2/ha'], help, example);
 export const stemDensity = (help: string, example: string) => numberWithUnit(['/ac', '/ha'], help, example);
@@ -141,17 +156,17 @@ export const species = (help: string, example = 'white oak') =>
   field(speciesSchema, { is: 'species' }, help, example);
 export const happened = (help: string) => field(happenedSchema, { is: 'time' }, help, '2026-03-14 09:30');
 /** Personal data or a photo: the entry holds only the hash of salt and bytes; the bytes can be erased. */
-export const sealed = (help: string, example: string) =>
-  field(z.string().regex(/^[0-9a-f]{64}$/), { is: 'sealed' }, help, example);
+export const sealed = (help: string, example: string) => field(sha256Schema, { is: 'sealed' }, help, example);
 export const sha256 = (help: string) =>
   field(
-    z.string().regex(/^[0-9a-f]{64}$/),
+    sha256Schema,
     { is: 'data' },
     help,
     'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855',
   );
 export const crsCode = (help: string, example: string) => field(epsg, { is: 'text' }, help, example);
-export const data = <S extends z.ZodType>(schema: S, help: string) => field(schema, { is: 'data' }, help, '');
+export const data = <S extends z.ZodType>(schema: () => S, help: string) =>
+  field(schema, { is: 'data' }, help, '');
 
 /** Some engines take 31 February for 3 March and others for no date: the order of entries must not depend on it. */
 function isInCalendar(at: string): boolean {
@@ -164,10 +179,10 @@ function numberWithUnit<const U extends readonly [string, ...string[]]>(
   help: string,
   example: string,
 ) {
-  return field(quantity(units), { is: 'number-with-unit', units }, help, example);
+  return field(() => quantity(units), { is: 'number-with-unit', units }, help, example);
 }
 
 export type QuantityEntered = Quantity;
 export type AzimuthEntered = Azimuth;
-export type SpeciesEntered = z.infer<typeof speciesSchema>;
-export type HappenedEntered = z.infer<typeof happenedSchema>;
+export type SpeciesEntered = z.infer<ReturnType<typeof speciesSchema>>;
+export type HappenedEntered = z.infer<ReturnType<typeof happenedSchema>>;

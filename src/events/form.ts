@@ -40,33 +40,67 @@ export type Form =
   | { is: 'data' }
   | { is: 'list'; of: Form };
 
-/** One field of one kind of entry. `schema` checks the stored value, `form` reads what was typed. */
+/**
+ * One field of one kind of entry. `schema` checks the stored value, `form` reads what was typed. The schema is built
+ * when it is first asked for: who records one entry needs those of one kind.
+ */
 export type Field<S extends z.ZodType = z.ZodType> = Readonly<{
   schema: S;
   form: Form;
   help: string;
   example: string;
+  required: boolean;
 }>;
 export type Fields = Readonly<Record<string, Field>>;
 
-export function field<S extends z.ZodType>(schema: S, form: Form, help: string, example: string): Field<S> {
-  return { schema: schema.meta({ description: help }) as S, form, help, example };
+export function field<S extends z.ZodType>(
+  build: () => S,
+  form: Form,
+  help: string,
+  example: string,
+): Field<S> {
+  const described = once(() => build().meta({ description: help }) as S);
+  return {
+    get schema() {
+      return described();
+    },
+    form,
+    help,
+    example,
+    required: true,
+  };
 }
 
 /** The same field, which may be left out. */
 export function optional<S extends z.ZodType>(inner: Field<S>): Field<z.ZodOptional<S>> {
-  return { ...inner, schema: inner.schema.optional() };
+  const { form, help, example } = inner;
+  const schema = once(() => inner.schema.optional());
+  return {
+    get schema() {
+      return schema();
+    },
+    form,
+    help,
+    example,
+    required: false,
+  };
 }
 
 /** Several values of the same field; typed as one text with semicolons, or by giving the flag again. */
 export function many<S extends z.ZodType>(inner: Field<S>): Field<z.ZodArray<S>> {
-  return {
-    ...inner,
-    schema: z.array(inner.schema).max(200).meta({ description: inner.help }),
-    form: { is: 'list', of: inner.form },
+  const { form, help, example } = inner;
+  return field(() => z.array(inner.schema).max(200), { is: 'list', of: form }, help, example);
+}
+
+/** What is built at the first call and kept. */
+export function once<T>(build: () => T): () => T {
+  let built: { value: T } | undefined;
+  return () => {
+    built ??= { value: build() };
+    return built.value;
   };
 }
 
 export function isRequired(candidate: Field): boolean {
-  return !(candidate.schema instanceof z.ZodOptional);
+  return candidate.required;
 }

@@ -82,7 +82,7 @@ export const reportIssued = defineKind({
     root: sha256('Root of the log at that size.'),
     rules: optional(
       data(
-        z.array(z.strictObject({ name: z.string().max(200), sha256: z.string() })),
+        () => z.array(z.strictObject({ name: z.string().max(200), sha256: z.string() })),
         'Rule texts it was held against, by hash.',
       ),
     ),
@@ -92,10 +92,10 @@ export const reportIssued = defineKind({
   example: { report: 'harvest', to: 'county forester' },
 });
 
-const jsonObject = z.custom<JsonObject>(
-  (value) => typeof value === 'object' && value !== null && !Array.isArray(value),
-  { message: 'a JSON object' },
-);
+const jsonObject = () =>
+  z.custom<JsonObject>((value) => typeof value === 'object' && value !== null && !Array.isArray(value), {
+    message: 'a JSON object',
+  });
 
 export const entryAmended = defineKind({
   type: 'entry-amended',

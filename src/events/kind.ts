@@ -1,7 +1,7 @@
 // What a kind of entry is: its name, its fields, its version and how older versions are read.
 // A kind is described once, here and in the noun files; parsing, flags, OpenAPI and docs follow from it.
 import * as z from 'zod';
-import { type Fields, isRequired } from './form.ts';
+import { type Fields, isRequired, once } from './form.ts';
 
 export type JsonValue =
   | null
@@ -45,9 +45,10 @@ export function defineKind<const T extends string, F extends Fields>(definition:
   between?: (body: z.infer<z.ZodObject<Shape<F>>>) => readonly Issue[];
   upcasters?: Kind['upcasters'];
 }): Kind<T, F> {
-  const shape = Object.fromEntries(
-    Object.entries(definition.fields).map(([name, { schema }]) => [name, schema]),
-  ) as Shape<F>;
+  const schema = once(() => {
+    const shape = Object.entries(definition.fields).map(([name, field]) => [name, field.schema]);
+    return z.strictObject(Object.fromEntries(shape) as Shape<F>) as z.ZodObject<Shape<F>>;
+  });
   const between = definition.between;
   return {
     type: definition.type,
@@ -56,7 +57,9 @@ export function defineKind<const T extends string, F extends Fields>(definition:
     title: definition.title,
     help: definition.help,
     fields: definition.fields,
-    schema: z.strictObject(shape) as z.ZodObject<Shape<F>>,
+    get schema() {
+      return schema();
+    },
     between: between ? (body) => between(body as z.infer<z.ZodObject<Shape<F>>>) : () => [],
     upcasters: definition.upcasters ?? {},
     example: definition.example,

@@ -8,14 +8,14 @@ export type SpeciesReading =
   | { ok: true; value: SpeciesEntered }
   | { ok: false; remedy: string; candidates: readonly SpeciesRow[] };
 
-/** Symbols, numbers and scientific names are each one species; common names may be several. Keys in lower case. */
-type Index = {
-  byCode: Map<string, SpeciesRow>;
-  byScientific: Map<string, SpeciesRow>;
-  byCommon: Map<string, SpeciesRow[]>;
-  rows: readonly SpeciesRow[];
-};
-let built: Index | undefined;
+/** Symbol, inventory number, common and scientific name; all but the common name are each one species. */
+type Row = readonly string[];
+const symbolAt = 0;
+const numberAt = 1;
+const commonAt = 2;
+const scientificAt = 3;
+
+const commonNames = new Map<string, string>();
 
 /**
  * Reads a symbol (QUAL), an inventory number (802), a common or scientific name, or `list:code` of another
@@ -47,52 +47,62 @@ export function readSpecies(text: string): SpeciesReading {
 /** The common name where the list is the shipped one, else the code with its list. */
 export function speciesName(entered: SpeciesEntered): string {
   if (entered.list !== 'us') return `${entered.code} (${entered.list})`;
-  return index().byCode.get(entered.code.toLowerCase())?.common ?? entered.code;
+  const known = commonNames.get(entered.code);
+  if (known !== undefined) return known;
+  const name = ofCode(entered.code.toLowerCase())?.[commonAt] ?? entered.code;
+  commonNames.set(entered.code, name);
+  return name;
 }
 
 /** The species of exactly that code or name. A few symbols are common names too: in capitals they are symbols. */
 function lookUp(written: string): readonly SpeciesRow[] {
-  const { byCode, byScientific, byCommon } = index();
   const key = written.toLowerCase();
-  const coded = byCode.get(key);
-  if (coded?.symbol === written || coded?.number === written) return [coded];
-  const scientific = byScientific.get(key);
-  if (scientific) return [scientific];
-  return [...new Set([...(coded ? [coded] : []), ...(byCommon.get(key) ?? [])])];
+  const coded = ofCode(key);
+  if (coded && (coded[symbolAt] === written || coded[numberAt] === written)) return [toSpecies(coded)];
+  const scientific = rows().find((row) => reads(row, scientificAt, key));
+  if (scientific) return [toSpecies(scientific)];
+  const common = rows().filter((row) => row !== coded && reads(row, commonAt, key));
+  return [...(coded ? [coded] : []), ...common].map(toSpecies);
+}
+
+function ofCode(key: string): Row | undefined {
+  return rows().find((row) => reads(row, symbolAt, key) || row[numberAt] === key);
 }
 
 /** Species whose common name has all these words, or whose genus this is; else the nearest name. */
 function resembling(key: string): readonly SpeciesRow[] {
-  const { rows, byCommon, byScientific } = index();
   if (key.length < 2 || /^\d+$/.test(key)) return [];
   const wanted = key.split(/\s+/);
-  const containing = rows.filter(({ common, scientific }) => {
+  const all = rows().map(toSpecies);
+  const containing = all.filter(({ common, scientific }) => {
     const words = common.toLowerCase().split(' ');
     return wanted.every((word) => words.includes(word)) || scientific.toLowerCase().startsWith(`${key} `);
   });
   if (containing.length > 0) return containing.slice(0, 12);
-  const near = nearest(key, [...byCommon.keys(), ...byScientific.keys()]);
-  if (near === undefined) return [];
-  const scientific = byScientific.get(near);
-  return byCommon.get(near) ?? (scientific ? [scientific] : []);
+  const names = [commonAt, scientificAt].flatMap((at) => rows().map((row) => (row[at] ?? '').toLowerCase()));
+  const near = nearest(key, names);
+  return near === undefined
+    ? []
+    : rows()
+        .filter((row) => isNamed(row, near))
+        .map(toSpecies);
 }
 
-function index(): Index {
-  if (built) return built;
-  const rows = (table.rows as string[][]).map(([symbol = '', number = '', common = '', scientific = '']) => ({
-    symbol,
-    number,
-    common,
-    scientific,
-  }));
-  const made: Index = { byCode: new Map(), byScientific: new Map(), byCommon: new Map(), rows };
-  for (const row of rows) {
-    made.byCode.set(row.symbol.toLowerCase(), row).set(row.number, row);
-    made.byScientific.set(row.scientific.toLowerCase(), row);
-    const same = made.byCommon.get(row.common.toLowerCase());
-    if (same) same.push(row);
-    else made.byCommon.set(row.common.toLowerCase(), [row]);
-  }
-  built = made;
-  return made;
+function isNamed(row: Row, key: string): boolean {
+  return reads(row, commonAt, key) || reads(row, scientificAt, key);
+}
+
+/** A list of so few is looked through in less time than it takes to index it, and most commands look up one. */
+function rows(): readonly Row[] {
+  return table.rows;
+}
+
+/** Whether the row has that there, whatever its capitals; `key` is in lower case. */
+function reads(row: Row, at: number, key: string): boolean {
+  const text = row[at] ?? '';
+  return text.length === key.length && text.toLowerCase() === key;
+}
+
+function toSpecies([symbol = '', number = '', common = '', scientific = '']: Row): SpeciesRow {
+  return { symbol, number, common, scientific };
 }

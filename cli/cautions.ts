@@ -1,6 +1,6 @@
-// The cautions as the command line prints them; the text is the report's. One line wherever felling is shown;
+// The cautions as the command line prints them; the text is that of the felling room. One line wherever felling is shown;
 // all of it, after what is open, where somebody could be hurt now.
-import { cautions } from '../src/reports/index.ts';
+import { cautions, type StopReason, stopCards } from '../src/felling/index.ts';
 import { dangersIn, hazardWords, type Stand, stemLabel } from '../src/stand/index.ts';
 import { paint, say, tell } from './terminal/index.ts';
 
@@ -42,8 +42,8 @@ function cautionLines(): string[] {
   return [cautions.lead, ...cautions.points.map(({ text }) => `- ${text}`), cautions.end];
 }
 
-/** What is said when a stem has just been recorded as hung up. */
-export function hungUpCaution(): string {
-  const points = cautions.points.filter(({ when }) => when === 'hung-up');
-  return ['Stop.', ...points.map(({ text }) => text)].join(' ');
+/** What comes first when something has just been recorded that work must stop for. */
+export function stopLines(reason: StopReason): string[] {
+  const { title, because, points, end } = stopCards[reason];
+  return [`${title} ${because}`, ...points.map(({ text }) => `  - ${text}`), end];
 }

@@ -2,7 +2,7 @@
 import { readBody } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
 import { knownNames, type Recorded } from '../src/record/index.ts';
-import { fold, openFindings } from '../src/stand/index.ts';
+import { type Folded, fold, openFindings } from '../src/stand/index.ts';
 import { sayEvent } from './says.ts';
 import { exitCodes, Failure, paint, say, sayJson } from './terminal/index.ts';
 
@@ -21,6 +21,7 @@ export async function describeRecorded(
       'An entry with that id is in the logbook with other bytes; both are kept.',
     );
   if (json) return;
+  await sayStops(envelopes, folded);
   const after = fold([...folded.entries.values(), ...envelopes]);
   const names = await knownNames(log, after);
   for (const [index, envelope] of envelopes.entries()) {
@@ -35,12 +36,17 @@ export async function describeRecorded(
   for (const { sentence, remedy } of openFindings(after.findings)) {
     if (!before.has(sentence)) say(`Finding: ${sentence} ${remedy}`);
   }
-  const felled = envelopes.filter(({ type }) => type === 'stem-felled');
-  if (felled.length > 0) await caution(felled.some(({ body }) => body.came === 'hung-up'));
+  if (envelopes.some(({ type }) => type === 'stem-felled')) (await import('./cautions.ts')).sayCaution();
 }
 
-async function caution(hungUp: boolean): Promise<void> {
-  const { hungUpCaution, sayCaution } = await import('./cautions.ts');
-  if (hungUp) say(paint.bold(hungUpCaution()));
-  sayCaution();
+/** The stop cards that these entries call for: they come before anything else that is said. */
+async function sayStops(envelopes: Done['envelopes'], { stand }: Folded): Promise<void> {
+  const { stopReasons } = await import('../src/felling/index.ts');
+  const reasons = envelopes.flatMap(({ type, v, body, happenedAt }) => {
+    const reading = readBody(type, v, body);
+    return reading.ok ? stopReasons(stand, reading.event, happenedAt.at) : [];
+  });
+  if (reasons.length === 0) return;
+  const { stopLines } = await import('./cautions.ts');
+  for (const reason of new Set(reasons)) for (const line of stopLines(reason)) say(paint.bold(line));
 }

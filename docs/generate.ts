@@ -3,7 +3,7 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { cautionsMarkdown } from '../src/reports/index.ts';
+import { cautionsMarkdown } from '../src/felling/index.ts';
 import { commandPages } from './generate/commands.ts';
 import { eventPages } from './generate/events.ts';
 import { httpPages } from './generate/http.ts';

@@ -1,8 +1,8 @@
 // The harvest report: one model of the folded log, for HTML and JSON alike.
+import { cautions } from '../felling/index.ts';
 import type { TreeHead } from '../log/entry/index.ts';
 import { type Folded, type Group, type GroupView, locate, type Names, viewGroup } from '../stand/index.ts';
 import { blockPart, logbookTerms } from './blocks.ts';
-import { cautions } from './cautions.ts';
 import { contextOf } from './context.ts';
 import { evidenceOf } from './evidence.ts';
 import { groupPart, loosePart } from './groups.ts';

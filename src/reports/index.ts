@@ -1,6 +1,5 @@
 // reports: documents for people and auditors. One model each, plain JSON; HTML is printed from it. Reads the
 // folded stand; asks nobody for the time, reads no files, writes none.
-export { cautions, cautionsMarkdown } from './cautions.ts';
 export { type HarvestOptions, harvestReport } from './harvest.ts';
 export { factText, factWithEntries, html, list, type Piece, table } from './html/markup.ts';
 export { renderHtml } from './html/page.ts';

@@ -1,6 +1,6 @@
 // The harvest report as data: what renderHtml prints and what stands in the JSON. Plain JSON throughout, so
 // that it can be written canonically and hashed. Unknown is said in words, never left out.
-import type { Cautions } from './cautions.ts';
+import type { Cautions } from '../felling/index.ts';
 
 /** An entry's number in the log; the id of one that has no number yet. */
 export type EntryNumber = number | string;

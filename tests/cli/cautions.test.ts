@@ -1,6 +1,6 @@
 // Felling kills: what stands beside it on the command line, and what is open now.
 import { describe, expect, it } from 'vitest';
-import { cautions } from '../../src/reports/index.ts';
+import { cautions, stopCards } from '../../src/felling/index.ts';
 import { demo, started } from './gapledger.ts';
 
 describe('the first line of the cautions', () => {
@@ -29,10 +29,9 @@ describe('a stem that hangs', () => {
     const { done } = started();
     done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
     const said = done(['record', 'stem-felled', '--stem', 'A1', '--came', 'hung-up']);
-    expect(said).toContain('Stop. ');
-    const meant = cautions.points.filter(({ when }) => when === 'hung-up');
-    expect(meant.length).toBeGreaterThan(1);
-    for (const { text } of meant) expect(said).toContain(text);
+    const { because, points } = stopCards['hung-up'];
+    expect(said).toMatch(new RegExp(`^Stop\\. ${because}`));
+    for (const { text } of points) expect(said).toContain(text);
     const hazard = { what: 'hung-up-stem', stem: 'A1', radius: '160 ft', note: 'red ribbon' };
     done([
       'record',
@@ -44,5 +43,18 @@ describe('a stem that hangs', () => {
       expect(out, command).toContain('A1 is hung up');
       expect(out, command).toMatch(/hung-up stem at A1, .*160 ft.*, red ribbon/);
     }
+  });
+});
+
+describe('worse than was noted', () => {
+  it('is answered with its stop card: a lay far off the aim, and rot in a stem that showed no sign of it', () => {
+    const { done } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1']);
+    const fell = ['record', 'stem-felled', '--stem', 'A1', '--came', 'down', '--aimed', '40 mag', '--lay'];
+    const said = done([...fell, '75 mag']);
+    expect(said).toContain(`Stop. ${stopCards['lay-far-off'].because}`);
+    const rot = done(['record', 'decay-measured', '--stem', 'A1', '--found', 'rot']);
+    expect(rot).toMatch(new RegExp(`^Stop\\. ${stopCards['more-rot'].because}`));
+    expect(done(['record', 'decay-measured', '--stem', 'A1', '--found', 'none'])).not.toContain('Stop.');
   });
 });

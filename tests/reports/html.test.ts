@@ -1,6 +1,7 @@
 // The page as a file: nothing of what people wrote becomes markup, nothing is fetched, nothing is left blank.
 import { describe, expect, test } from 'vitest';
-import { cautions, harvestReport, renderHtml } from '../../src/reports/index.ts';
+import { cautions } from '../../src/felling/index.ts';
+import { harvestReport, renderHtml } from '../../src/reports/index.ts';
 import { fold } from '../../src/stand/index.ts';
 import { asked, root } from './woods.ts';
 

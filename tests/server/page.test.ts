@@ -7,7 +7,7 @@ import { delimiter, join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cautions } from '../../src/reports/index.ts';
+import { cautions } from '../../src/felling/index.ts';
 import { type Served, serve } from '../../src/server/index.ts';
 import { needs } from '../needs.ts';
 import { type House, house } from './desk.ts';

@@ -1,6 +1,6 @@
 // The whole page: one file that asks nothing of anybody else, for screen, phone and paper.
 
-import type { Cautions } from '../cautions.ts';
+import type { Cautions } from '../../felling/index.ts';
 import type { BlockPart, Evidence, GroupPart, HarvestReport } from '../model.ts';
 import { groupSection } from './group.ts';
 import { factText, factWithEntries, html, type Piece, table, terms } from './markup.ts';

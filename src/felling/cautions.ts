@@ -1,17 +1,8 @@
 // The cautions: what stands wherever felling is shown. This file is the text; docs/cautions.md is written
 // from it (a test holds the two equal). Nothing here ever calls a tree, a side or a direction safe.
 
-/** What a caution rests on: a rule of law, published advice, or what the trade does without a source. */
-export type CautionBasis = 'law' | 'published advice' | 'common practice';
-
-export type Caution = Readonly<{
-  text: string;
-  basis: CautionBasis;
-  /** Where it is written, and how that was checked; for common practice it says that there is no source. */
-  source: string;
-  /** What it is repeated for, when that has just been recorded. */
-  when?: 'hung-up';
-}>;
+import type { Caution } from './caution.ts';
+import { type StopCard, stopCards } from './stop-cards.ts';
 
 export type Cautions = Readonly<{ title: string; lead: string; points: readonly Caution[]; end: string }>;
 
@@ -47,14 +38,12 @@ export const cautions: Cautions = {
       basis: 'law',
       source:
         'Oregon OAR 437-007-0810 (no work under it, no cutting of the tree it is lodged in); US 29 CFR 1910.266(h)(1) counts lodged trees as danger trees (paragraph number from memory).',
-      when: 'hung-up',
     },
     {
       text: 'Never fell one tree onto another to bring it down, and never drop trees in a row like dominoes.',
       basis: 'law',
       source:
         'US 29 CFR 1910.266(h)(1)(ix) and Oregon OAR 437-007-0810 forbid domino felling. Both make a narrow exception for a danger or lodged tree; that is for trained people.',
-      when: 'hung-up',
     },
     {
       text: 'Dead, rotten, hollow, split or leaning trees do not fall as others do. Rot that nobody saw may be there all the same.',
@@ -72,19 +61,28 @@ export const cautions: Cautions = {
 
 /** The text of docs/cautions.md. */
 export function cautionsMarkdown(): string {
-  const points = cautions.points.map(
-    ({ text, basis, source }) => `- ${text}\n  _${capital(basis)}._ ${source}`,
-  );
   return [
     `# ${cautions.title}`,
     cautions.lead,
-    points.join('\n'),
+    listOf(cautions.points),
     cautions.end,
+    '## Stop cards',
+    'What comes before everything else when it has just been recorded. Whoever reads one is in the woods and may be alone.',
+    ...Object.values(stopCards).flatMap(cardMarkdown),
+    '## Where they stand',
     'The first line of these cautions stands on every report, page and command that shows felling; all of them stand on every report and page, and on commands while something hung up or dangerous is open. Rules differ from place to place and change; ask your own authority what holds where you are.',
     '',
   ]
     .join('\n\n')
     .replace(/\n+$/, '\n');
+}
+
+function cardMarkdown({ title, because, points, end }: StopCard): string[] {
+  return [`### ${title} ${because}`, listOf(points), end];
+}
+
+function listOf(points: readonly Caution[]): string {
+  return points.map(({ text, basis, source }) => `- ${text}\n  _${capital(basis)}._ ${source}`).join('\n');
 }
 
 function capital(text: string): string {

@@ -1,7 +1,7 @@
 // The cautions: one text in code and in docs, with what the law and published guidance say.
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { cautions, cautionsMarkdown } from '../../src/reports/index.ts';
+import { cautions, cautionsMarkdown, stopCards } from '../../src/felling/index.ts';
 
 const point = (pattern: RegExp) => cautions.points.find(({ text }) => pattern.test(text));
 
@@ -42,6 +42,35 @@ describe('the cautions', () => {
   test('no sentence calls anything safe', () => {
     expect(cautionsMarkdown()).not.toMatch(/\bsafe(ly|st|r)?\b/i);
   });
+});
+
+describe('the stop cards', () => {
+  const card = (reason: keyof typeof stopCards) => stopCards[reason].points.map(({ text }) => text).join(' ');
+
+  // Oregon OAR 437-007-0810; US 29 CFR 1910.266(h)(1)(ix).
+  test('a hung-up stem: keep out, do not cut the tree that holds it, no stem onto it', () => {
+    expect(card('hung-up')).toMatch(/out from under it/);
+    expect(card('hung-up')).toMatch(/not cut the tree that holds it/);
+    expect(card('hung-up')).toMatch(/do not fell another one onto it/);
+  });
+
+  test.each(Object.entries(stopCards))(
+    '%s: "Stop.", three to five short points, two tree lengths, trained help, local law',
+    (_reason, { title, points, end }) => {
+      expect(title).toBe('Stop.');
+      expect(points.length).toBeGreaterThanOrEqual(3);
+      expect(points.length).toBeLessThanOrEqual(5);
+      const texts = points.map(({ text }) => text);
+      for (const text of texts) expect(text.length, text).toBeLessThanOrEqual(100);
+      expect(texts.join(' ')).toMatch(/two tree lengths/);
+      expect(texts.join(' ')).toMatch(/trained help.*Local law/);
+      expect(end).toMatch(/trained person on site decides/);
+      for (const { basis, source } of points) {
+        if (basis === 'common practice') expect(source).toMatch(/^No source/);
+        else expect(source).toMatch(/\d{3}/);
+      }
+    },
+  );
 });
 
 /** The international foot is 0.3048 m (agreement of 1959). */

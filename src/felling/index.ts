@@ -1,0 +1,7 @@
+// felling: what felling a stem can do, and what stands beside it. So far the cautions and the stop cards; the lay model,
+// the order of felling and the worksheets will live here. Pure, for the phone runs it: looks into measure, place,
+// events and stand, knows no logs and no screens, and never says "safe".
+export type { Caution, CautionBasis } from './caution.ts';
+export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
+export { farOffDegrees, stopReasons } from './stop.ts';
+export { type StopCard, type StopReason, stopCards } from './stop-cards.ts';

@@ -1,0 +1,98 @@
+// When a stop card is due: a stem that hangs, a lay far off what was aimed, worse rot than was noted.
+import type { AzimuthEntered, Body, Event, QuantityEntered } from '../events/index.ts';
+import { isUnresolved, type LonLat, metres, toTrueAzimuth } from '../place/index.ts';
+import { locate, type Stand } from '../stand/index.ts';
+import type { StopReason } from './stop-cards.ts';
+
+/**
+ * How many degrees a lay may be off before the card comes. No published figure was found; 10° takes the top of a
+ * 60 ft stem more than 10 ft to the side (60 sin 10°). Common practice, no source.
+ */
+export const farOffDegrees = 10;
+
+/**
+ * Why somebody must stop now that this has been recorded; in the order in which the cards are to be shown, and none
+ * where nothing of the kind is recorded, which does not say that nothing is there.
+ *
+ * @param before the stand without this entry, so that what was noted earlier can be told from what it brings
+ * @param when the time of the entry (RFC 3339), for the declination
+ */
+export function stopReasons(before: Stand, event: Event, when: string): StopReason[] {
+  switch (event.type) {
+    case 'stem-felled':
+      return [
+        ...(event.body.came === 'hung-up' ? (['hung-up'] as const) : []),
+        ...(isFarOff(before, event.body, when) ? (['lay-far-off'] as const) : []),
+      ];
+    case 'hazard-noted':
+      return event.body.what === 'hung-up-stem' ? ['hung-up'] : [];
+    case 'decay-measured':
+      return isMoreRot(before, event.body) ? ['more-rot'] : [];
+    default:
+      return [];
+  }
+}
+
+/** Whether a lay was measured and is far off the aim; without one of the two nothing can be said. */
+function isFarOff(before: Stand, { stem, aimed, lay }: Body<'stem-felled'>, when: string): boolean {
+  if (aimed === undefined || lay === undefined) return false;
+  const off = degreesBetween(before, stem, { aimed, lay }, when);
+  return off !== undefined && off >= farOffDegrees;
+}
+
+/**
+ * Degrees from 0 to 180 between two azimuths. Read from the same north they are compared as they stand; otherwise both
+ * are brought to true north, for which a place must be known. Undefined when it is not.
+ */
+function degreesBetween(
+  stand: Stand,
+  stem: string,
+  { aimed, lay }: { aimed: AzimuthEntered; lay: AzimuthEntered },
+  when: string,
+): number | undefined {
+  if (aimed.reference === lay.reference && aimed.crs === lay.crs)
+    return turn(Number(aimed.value), Number(lay.value));
+  const at = placeNear(stand, stem);
+  if (at === undefined) return undefined;
+  const { declination } = locate(stand);
+  const [one, other] = [aimed, lay].map((azimuth) => toTrueAzimuth(azimuth, at, when, declination));
+  if (one === undefined || other === undefined || isUnresolved(one) || isUnresolved(other)) return undefined;
+  return turn(one.value, other.value);
+}
+
+/** The stem's own place, or that of any stake: declination is the same all over a woodlot. */
+function placeNear(stand: Stand, stem: string): LonLat | undefined {
+  const locator = locate(stand);
+  for (const found of [locator.stem(stem), ...[...stand.stakes.keys()].map(locator.stake)])
+    if (!isUnresolved(found)) return found.at;
+  return undefined;
+}
+
+function turn(one: number, other: number): number {
+  const apart = Math.abs(one - other) % 360;
+  return Math.min(apart, 360 - apart);
+}
+
+const hollowSigns: readonly string[] = ['cavity', 'hollow-sound'];
+
+/**
+ * Rot or a hollow where no sign of it had been noted; a hollow where only rot was to be expected; or larger figures
+ * than those of an earlier look. Stain alone is not counted.
+ */
+function isMoreRot(before: Stand, { stem, found, upTheButt, diameter }: Body<'decay-measured'>): boolean {
+  if (found !== 'rot' && found !== 'hollow') return false;
+  const { decaySigns = [], decay } = before.stems.get(stem) ?? {};
+  const earlier = decay?.body;
+  if (earlier === undefined || earlier.found === 'none' || earlier.found === 'stain')
+    return found === 'hollow'
+      ? !decaySigns.some((sign) => hollowSigns.includes(sign))
+      : decaySigns.length === 0;
+  if (found === 'hollow' && earlier.found === 'rot') return true;
+  return isLarger(upTheButt, earlier.upTheButt) || isLarger(diameter, earlier.diameter);
+}
+
+function isLarger(now: QuantityEntered | undefined, earlier: QuantityEntered | undefined): boolean {
+  if (now === undefined || earlier === undefined) return false;
+  const [one, other] = [metres(now, 'decay'), metres(earlier, 'decay')];
+  return !isUnresolved(one) && !isUnresolved(other) && one.metres > other.metres;
+}

@@ -5,6 +5,7 @@ import type { MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { timeout } from 'hono/timeout';
 import type { Desk } from '../record/index.ts';
+import { type Access, admit } from './access/index.ts';
 import type { Answered, App, Environment, Room } from './environment.ts';
 import { guard } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
@@ -25,6 +26,10 @@ export type AppOptions = Readonly<{
   program: string;
   /** Called after something was recorded, so that this machine can remember how far the log is. */
   remembered?: () => void | Promise<void>;
+  /** Paired devices; without them only programs on this machine may ask. */
+  access?: Access;
+  /** Names and addresses of this machine in the local net under which it answers too, without a port. */
+  names?: () => ReadonlySet<string>;
   /** Milliseconds since 1970. */
   now: () => number;
   /** Told of every answer, and of errors that nobody foresaw. */
@@ -37,6 +42,7 @@ const longestAnswer = 30_000;
 /** Makes the app around a desk. Photos named by a path are not read: over HTTP that would be any file here. */
 export function createApp(options: AppOptions): App {
   const room = roomOf(options);
+  const { access, names, now } = options;
   const app: App = new OpenAPIHono<Environment>({
     defaultHook: (result, { req }) => {
       if (result.success) return;
@@ -45,7 +51,8 @@ export function createApp(options: AppOptions): App {
   });
   app.use(answeredTo(options));
   app.use(protectiveHeaders());
-  app.use(guard());
+  app.use(guard(names));
+  app.use(admit(access, now));
   app.use(impatient());
   app.use(bodyLimit({ maxSize: largestBody, onError: tooLarge }));
   addRecord(app, room);

@@ -9,6 +9,10 @@ import { LogbookError, type LogbookErrorCode } from '../log/store/index.ts';
 export const problemCodes = {
   'bad-parameter': { status: 400, title: 'A parameter cannot be used as it is' },
   'malformed-body': { status: 400, title: 'The body cannot be read' },
+  'not-paired': { status: 401, title: 'This device is not paired with the logbook' },
+  'role-too-low': { status: 403, title: 'This device may not do that' },
+  'pairing-refused': { status: 403, title: 'The device was not paired' },
+  'needs-https': { status: 403, title: 'This is answered over HTTPS only' },
   'cross-site': { status: 403, title: 'Another site may not write here' },
   'read-only': { status: 403, title: 'This logbook can only be read here' },
   'not-found': { status: 404, title: 'There is nothing at this address' },
@@ -19,6 +23,7 @@ export const problemCodes = {
   'unsupported-media-type': { status: 415, title: 'This media type is not taken' },
   'misdirected-request': { status: 421, title: 'This server does not answer to that name' },
   'bad-draft': { status: 422, title: 'The draft cannot be recorded as it is' },
+  'too-many-tries': { status: 429, title: 'Too many wrong tries' },
   internal: { status: 500, title: 'Something went wrong in this program' },
   'disk-error': { status: 500, title: 'The disk reported an error' },
   'logbook-locked': { status: 503, title: 'The logbook is locked by another program' },

@@ -11,7 +11,9 @@ afterAll(() => woods.end());
 
 /** Asks as if the request had come in by port 4747. */
 const ask = (path: string, init: RequestInit = {}) =>
-  woods.app.request(path, init, { incoming: { socket: { localPort: 4747 } } });
+  woods.app.request(path, init, {
+    incoming: { socket: { localPort: 4747, remoteAddress: '127.0.0.1' } },
+  });
 const write = (headers: Record<string, string>) =>
   ask('/api/events', {
     method: 'POST',

@@ -1,22 +1,10 @@
 // What this machine remembers of a logbook, outside its file: who it is there, and the last head it saw. A copy
 // of the file at another path, or a wiped machine, is a new device. The remembered head shows when the last
 // entries have been cut off.
-import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
-import { homedir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { readFileSync, realpathSync, rmSync } from 'node:fs';
 import { headText, parseHead, type TreeHead } from '../entry/index.ts';
 import { asLogbookError, errorCode, LogbookError } from './error.ts';
+import { fileOfLogbook, homeFolder, writePrivateFile } from './private-file.ts';
 
 export type DeviceMemory = Readonly<{
   /** UUID of this device in this logbook. */
@@ -28,19 +16,9 @@ export type DeviceMemory = Readonly<{
   lastHead?: TreeHead;
 }>;
 
-/** Where the memory is kept: $GAPLEDGER_HOME, else the XDG state folder. */
-function homeFolder(): string {
-  const { GAPLEDGER_HOME: own, XDG_STATE_HOME: state } = process.env;
-  if (own) return own;
-  return join(state ? state : join(homedir(), '.local', 'state'), 'gapledger');
-}
-
 /** One file for each logbook at each place. */
 function memoryFile(path: string, logbook: string, home: string): string {
-  const name = createHash('sha256')
-    .update(`${logbook}\n${realpathSync(path)}`)
-    .digest('hex');
-  return join(home, 'devices', `${name}.json`);
+  return fileOfLogbook('devices', path, logbook, home);
 }
 
 /**
@@ -120,19 +98,9 @@ function write(file: string, memory: DeviceMemory, path: string, logbook: string
     undefined,
     2,
   );
-  const beside = `${file}.${process.pid}`;
   try {
-    mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
-    const handle = openSync(beside, 'w', 0o600);
-    try {
-      writeSync(handle, `${text}\n`);
-      fsyncSync(handle);
-    } finally {
-      closeSync(handle);
-    }
-    renameSync(beside, file);
+    writePrivateFile(file, `${text}\n`);
   } catch (error) {
-    rmSync(beside, { force: true });
     throw asLogbookError(error, file);
   }
 }

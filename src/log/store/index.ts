@@ -24,6 +24,7 @@ export type {
   SealedRow,
   Stored,
 } from './port.ts';
+export { fileOfLogbook, homeFolder, writePrivateFile } from './private-file.ts';
 export type {
   DeviceSequence,
   Problem,

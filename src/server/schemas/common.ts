@@ -99,11 +99,17 @@ const problem = z
       .optional()
       .openapi({ description: 'Which draft of a list, from 0. None of the list was recorded.' }),
     offered: z.array(z.string()).optional(),
+    role: z.string().optional().openapi({ description: 'The role that the device has.' }),
+    needed: z.string().optional().openapi({ description: 'The role that it would need.' }),
   })
   .openapi('Problem');
 
 /** What every address may answer: who may ask, and what the file does. */
 const always: readonly ProblemCode[] = [
+  'not-paired',
+  'role-too-low',
+  'needs-https',
+  'too-many-tries',
   'misdirected-request',
   'internal',
   'logbook-locked',

@@ -24,6 +24,15 @@ const logbook = z.strictObject({
 
 const person = z.strictObject({ id, name: text, part: text, erased: z.boolean(), entries });
 
+const device = z.strictObject({
+  id,
+  label: z.string(),
+  keyId: text,
+  person: reference,
+  revoked: z.boolean(),
+  entries,
+});
+
 const block = z.strictObject({
   id,
   name: z.string(),
@@ -149,6 +158,7 @@ export const stand = z
     head: z.strictObject({ size: z.int().min(0), root: hash }),
     logbook: logbook.nullable(),
     people: z.array(person),
+    devices: z.array(device),
     blocks: z.array(block),
     stakes: z.array(stake),
     groups: z.array(groupShape),

@@ -5,6 +5,7 @@ const words = process.argv.slice(2);
 if (words.length === 1 && (words[0] === '--version' || words[0] === '-V')) {
   process.stdout.write(`gapledger ${GAPLEDGER_VERSION}\n`);
 } else {
-  const { run } = await import('./program.ts');
-  process.exitCode = await run(words, GAPLEDGER_VERSION);
+  void import('./program.ts').then(async ({ run }) => {
+    process.exitCode = await run(words, GAPLEDGER_VERSION);
+  });
 }

@@ -12,6 +12,7 @@ import {
 import { type Desk, type Moment, type Outside, readStand, sitDown } from '../../src/record/index.ts';
 import type { Folded } from '../../src/stand/index.ts';
 import { exitCodes, Failure } from './failure.ts';
+import { localTime } from './local-time.ts';
 import { progress, tell } from './print.ts';
 
 export type CommonOptions = { logbook?: string; json?: boolean };
@@ -21,6 +22,7 @@ export const outside: Outside = {
   newId: () => newUuid(),
   newSalt: () => new Uint8Array(randomBytes(16)),
   readFile: (path) => new Uint8Array(readFileSync(path)),
+  localTime,
 };
 
 /** The path given by --logbook or GAPLEDGER_LOGBOOK. */

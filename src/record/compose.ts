@@ -1,9 +1,8 @@
 // Writes entries: envelope, ids, sequence numbers, erasable rows; and appends them in one batch.
 import type { JsonObject } from '../events/index.ts';
-import { momentIn } from '../events/index.ts';
 import { type Envelope, type Happened, seal, writeEntry } from '../log/entry/index.ts';
 import type { Incoming, Receipt, SealedRow } from '../log/store/index.ts';
-import type { Desk } from './desk.ts';
+import { type Desk, timeIn } from './desk.ts';
 
 /** An entry that is decided on and has no place in the log yet. */
 export type Decided = Readonly<{
@@ -23,7 +22,7 @@ export async function append(
   decided: readonly Decided[],
 ): Promise<{ receipts: Receipt[]; envelopes: Envelope[] }> {
   const now = desk.outside.now();
-  const recordedAt = momentIn(zone, now);
+  const recordedAt = timeIn(desk.outside, zone, now);
   let envelopes: Envelope[] = [];
   const receipts = await desk.log.compose(
     desk.device,

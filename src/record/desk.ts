@@ -1,5 +1,6 @@
 // The desk: one device that writes into one logbook. What comes from outside the process (clock, new
 // ids, salt, files) is handed in, so that everything else here can be tested.
+import { momentIn } from '../events/index.ts';
 import type { Log, Lookup } from '../log/store/index.ts';
 import { keysOf, keysVersion } from './keys.ts';
 
@@ -12,7 +13,14 @@ export type Outside = Readonly<{
   newSalt: () => Uint8Array;
   /** Reads a file that a person named (a photo); absent where there are no files. */
   readFile?: (path: string) => Uint8Array;
+  /** A moment as RFC 3339 in a zone, where that is known without the tables of all zones; undefined where it is not. */
+  localTime?: (zone: string, epochMilliseconds: number) => string | undefined;
 }>;
+
+/** The moment as RFC 3339 with the offset of a zone; one that nobody knows counts as UTC. */
+export function timeIn(outside: Outside, zone: string, epochMilliseconds: number): string {
+  return outside.localTime?.(zone, epochMilliseconds) ?? momentIn(zone, epochMilliseconds);
+}
 
 export type Desk = Readonly<{
   log: Log;

@@ -1,15 +1,8 @@
 // Starting a logbook: its first entry, and the person who keeps it. All is read and checked before there is a file.
-import {
-  type JsonObject,
-  kinds,
-  momentIn,
-  type Typing,
-  type TypingProblem,
-  typeBody,
-} from '../events/index.ts';
+import { type JsonObject, kinds, type Typing, type TypingProblem, typeBody } from '../events/index.ts';
 import type { SealedRow } from '../log/store/index.ts';
 import { append } from './compose.ts';
-import type { Desk, Outside } from './desk.ts';
+import { type Desk, type Outside, timeIn } from './desk.ts';
 import { sealTyped } from './sealing.ts';
 import { crsProblems } from './working-crs.ts';
 
@@ -68,7 +61,7 @@ export function readOpening(
 export async function appendOpening(desk: Desk, read: OpeningRead): Promise<string> {
   const { logbook, keeper, person, rows } = read;
   const zone = typeof logbook.zone === 'string' ? logbook.zone : 'UTC';
-  const happenedAt = { at: momentIn(zone, desk.outside.now()), precision: 'instant' as const };
+  const happenedAt = { at: timeIn(desk.outside, zone, desk.outside.now()), precision: 'instant' as const };
   const entry = (type: 'logbook-opened' | 'person-named', body: JsonObject) => ({
     type,
     v: kinds[type].v,

@@ -2,7 +2,6 @@
 import {
   type JsonObject,
   type Kind,
-  momentIn,
   nearestKind,
   parseBody,
   type Read,
@@ -17,7 +16,7 @@ import { type Folded, fold } from '../stand/index.ts';
 import { completeAmendment } from './amend.ts';
 import { answerWith } from './answers.ts';
 import { append, type Decided } from './compose.ts';
-import type { Desk } from './desk.ts';
+import { type Desk, timeIn } from './desk.ts';
 import { erasedBy, erasesNothing, findPhoto } from './erasing.ts';
 import { findThing } from './find.ts';
 import { knownNames } from './names.ts';
@@ -80,7 +79,7 @@ async function look(
   const typing: Typing = {
     units: logbook.units,
     zone: logbook.zone,
-    now: momentIn(logbook.zone, desk.outside.now()),
+    now: timeIn(desk.outside, logbook.zone, desk.outside.now()),
     find: (noun, text) =>
       isNewStem(noun, text)
         ? { ok: true, value: desk.outside.newId() }

@@ -1,6 +1,8 @@
 // The register of all kinds, and the two ways to read a body: parse at the edge, trust inside.
 import type { z } from 'zod';
 import * as blocks from './block.ts';
+import * as devices from './device.ts';
+import * as emergencies from './emergency.ts';
 import * as felling from './felling.ts';
 import * as groups from './group.ts';
 import * as harm from './harm.ts';
@@ -14,6 +16,8 @@ import * as stems from './stem.ts';
 const all = {
   'logbook-opened': logbook.logbookOpened,
   'person-named': logbook.personNamed,
+  'device-paired': devices.devicePaired,
+  'device-revoked': devices.deviceRevoked,
   'block-laid-out': blocks.blockLaidOut,
   'prescription-set': blocks.prescriptionSet,
   'tally-scope-set': blocks.tallyScopeSet,
@@ -38,6 +42,10 @@ const all = {
   'damage-noted': harm.damageNoted,
   'opening-closed': groups.openingClosed,
   'opening-reopened': groups.openingReopened,
+  'emergency-card-set': emergencies.emergencyCardSet,
+  'call-expected': emergencies.callExpected,
+  'call-made': emergencies.callMade,
+  'emergency-contacts-erased': emergencies.emergencyContactsErased,
   'note-written': keeping.noteWritten,
   'photo-taken': keeping.photoTaken,
   'clock-offset-noted': keeping.clockOffsetNoted,

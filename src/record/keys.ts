@@ -2,18 +2,24 @@
 import { type Envelope, readEnvelope } from '../log/entry/index.ts';
 
 /** Raised whenever keysOf changes; the lookup is then made anew. */
-export const keysVersion = '2';
+export const keysVersion = '4';
 
-/** Kinds that every decision needs: the logbook, people, blocks, stakes and clocks. */
+/** Kinds that every decision needs: the logbook, people, devices, blocks, stakes, clocks, emergency cards and calls. */
 const frame: ReadonlySet<string> = new Set([
   'logbook-opened',
   'person-named',
   'personal-data-erased',
+  'device-paired',
+  'device-revoked',
   'block-laid-out',
   'prescription-set',
   'tally-scope-set',
   'stake-set',
   'clock-offset-noted',
+  'emergency-card-set',
+  'call-expected',
+  'call-made',
+  'emergency-contacts-erased',
 ]);
 /** Kinds that a decision needs of the groups that it comes upon, and of no others: there may be hundreds. */
 const ofGroup: ReadonlySet<string> = new Set([

@@ -1,10 +1,13 @@
 // One sentence per entry, for the log, the replay and the report.
 import { type Body, type Event, type EventType, type QuantityEntered, speciesName } from '../events/index.ts';
+import type { PositionEntered } from '../place/index.ts';
 import { hazardWords } from './dangers.ts';
-import { groupLabel, hazardLabel, saplingLabel, stemLabel, withUnit, words } from './labels.ts';
+import { timeText } from './entry.ts';
+import { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, withUnit, words } from './labels.ts';
+import { positionWords } from './position-words.ts';
 import type { Stand } from './state.ts';
 
-/** Names of people by the hash that their entry holds; erased ones are missing. */
+/** Names and contacts of people by the hash that their entry holds; erased ones are missing. */
 export type Names = ReadonlyMap<string, string>;
 
 /** The number of an entry in the log, by its id; undefined when it is not here. */
@@ -41,6 +44,13 @@ type Labels = Readonly<{
   patch: (id: string | undefined) => string;
   hazard: (id: string) => string;
   person: (id: string, name: string) => string;
+  /** A person by the name that was recorded last. */
+  somebody: (id: string) => string;
+  device: (id: string) => string;
+  /** Where, as it was entered. */
+  place: (entered: PositionEntered) => string;
+  /** What is kept apart under a hash, while it is there. */
+  sealed: (hash: string) => string | undefined;
   entry: (id: string) => string;
 }>;
 
@@ -69,6 +79,10 @@ function labelsIn(stand: Stand, names: Names, numbers: EntryNumbers | undefined)
     },
     person: (id, name) =>
       names.get(name) ?? `somebody (${stand.people.get(id)?.erased ? 'name erased' : 'name not here'})`,
+    somebody: (id) => names.get(stand.people.get(id)?.name ?? '') ?? 'somebody',
+    device: (id) => stand.devices.get(id)?.label ?? `a device (${shortId(id)})`,
+    place: (entered) => positionWords(stand, entered),
+    sealed: (hash) => names.get(hash),
     entry: (id) => {
       if (numbers === undefined) return 'an entry';
       const number = numbers(id);
@@ -95,6 +109,11 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
   ],
   'person-named': ({ person, name, part }, of) => [`named ${of.person(person, name)}`, part],
   'personal-data-erased': ({ reason }) => ['personal data erased', reason],
+  'device-paired': ({ label, publicKey, person }, of) => [
+    `${label} paired for ${of.somebody(person)}`,
+    publicKey === undefined ? 'without a key' : 'signs its entries',
+  ],
+  'device-revoked': ({ device, reason }, of) => [`${of.device(device)} revoked`, reason],
   'block-laid-out': ({ name, area, boundary }) => [
     `block ${name}`,
     written('area', area),
@@ -182,6 +201,23 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     byStem && `by ${of.stem(byStem)}`,
     what,
   ],
+  'emergency-card-set': ({ block, accessPoint, wayIn, callFirst, nearestHelp, signal }, of) => [
+    block === undefined ? 'emergency card' : `emergency card of ${of.block(block)}`,
+    accessPoint && `help is met ${of.place(accessPoint)}`,
+    wayIn,
+    callFirst && `call ${callFirst} first`,
+    nearestHelp,
+    signal && `telephone ${signal}`,
+  ],
+  'call-expected': ({ due, from, person }, of) => [
+    `call expected${person === undefined ? '' : ` from ${of.somebody(person)}`} by ${timeText(due)}`,
+    from && of.sealed(from),
+  ],
+  'call-made': ({ person, note }, of) => [
+    person === undefined ? 'call made' : `${of.somebody(person)} was heard from`,
+    note,
+  ],
+  'emergency-contacts-erased': ({ reason }) => ['emergency contacts erased', reason],
   'note-written': ({ text }) => [text],
   'photo-taken': ({ of: shows }) => ['photo', shows],
   'clock-offset-noted': ({ ahead }) => [`clock of a device found ${aheadOrBehind(ahead)}`],

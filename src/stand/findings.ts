@@ -15,6 +15,7 @@ export const findingCodes = [
   'cut-in-closed-opening',
   'tag-used-twice',
   'label-used-twice',
+  'call-not-made',
   'late-entry',
   'amended-entry',
   'struck-entry',
@@ -22,6 +23,7 @@ export const findingCodes = [
   'missing-target',
   'clock-ran-backwards',
   'date-in-future',
+  'entry-of-revoked-device',
 ] as const;
 export type FindingCode = (typeof findingCodes)[number];
 
@@ -80,6 +82,7 @@ const aboutRecord: ReadonlySet<FindingCode> = new Set([
   'missing-target',
   'clock-ran-backwards',
   'date-in-future',
+  'entry-of-revoked-device',
 ]);
 
 export function isAboutRecord(finding: Finding): boolean {

@@ -3,6 +3,8 @@
 
 import { apply } from './apply/index.ts';
 import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
+import { deviceFindings } from './device-findings.ts';
+import { callFindings } from './emergency.ts';
 import { compareHappenings, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import { arrange, type Finding } from './findings.ts';
 import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
@@ -163,9 +165,11 @@ function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
   const findings = arrange([
     ...settleAll(stand),
     ...missingThings(stand),
+    ...callFindings(stand, happenings.at(-1)?.instant ?? Number.NEGATIVE_INFINITY),
     ...resolution.findings,
     ...times,
     ...clockFindings(known.values()),
+    ...deviceFindings(stand, known.values()),
   ]);
   return { stand, findings, happenings, standings: resolution.standings, entries: known };
 }

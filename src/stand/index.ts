@@ -4,6 +4,7 @@ export { type OpenThings, openIn } from './apply/index.ts';
 export { isCorrection, type Standing } from './corrections.ts';
 export { type Dangers, dangersIn, hazardWords } from './dangers.ts';
 export { describe, type EntryNumbers, type Names } from './describe.ts';
+export { callOverdue, emergencyCardFor, openCalls } from './emergency.ts';
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
@@ -25,6 +26,9 @@ export type {
   Block,
   Damage,
   Decay,
+  Device,
+  EmergencyCard,
+  ExpectedCall,
   Felling,
   Group,
   Hazard,

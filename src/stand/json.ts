@@ -15,7 +15,7 @@ import {
   type Told,
 } from './json-things.ts';
 import { openFindings } from './settle.ts';
-import type { Group, Person, Stand } from './state.ts';
+import type { Device, Group, Person, Stand } from './state.ts';
 import { locate } from './where.ts';
 
 export type StandJsonOptions = Readonly<{
@@ -47,6 +47,7 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
     head: { size: head.size, root: head.root },
     logbook: stand.logbook === undefined ? null : logbookJson(stand.logbook.body),
     people: [...stand.people.values()].map((person) => personJson(person, names, told)),
+    devices: [...stand.devices.values()].map((device) => deviceJson(device, told)),
     blocks: blocks.map((block) => ({
       id: block.id,
       name: block.name,
@@ -105,6 +106,17 @@ function personJson({ id, name, part, erased, entries }: Person, names: Names, t
     name: erased ? null : (names.get(name) ?? null),
     part: part ?? null,
     erased,
+    entries: told.numbers(entries),
+  };
+}
+
+function deviceJson({ id, label, keyId, person, revokedBy, entries }: Device, told: Told) {
+  return {
+    id,
+    label,
+    keyId: keyId ?? null,
+    person: person ?? null,
+    revoked: revokedBy !== undefined,
     entries: told.numbers(entries),
   };
 }

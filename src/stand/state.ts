@@ -14,6 +14,27 @@ type Traced = { id: string; entries: string[] };
 
 export type Person = Traced & { name: string; part?: string; contact?: string; erased: boolean };
 
+/** A device that was paired or revoked; the id is the one that it writes into its entries. */
+export type Device = Traced & {
+  label: string;
+  /** As recorded: 32 bytes in base64. */
+  publicKey?: string;
+  keyId?: string;
+  /** Who carries it; undefined while it was only revoked. */
+  person?: string;
+  /** The entry that revoked it; absent while it may record. */
+  revokedBy?: string;
+  /** Pairings and revocations in the order that they happened. */
+  turns: DeviceTurn[];
+};
+export type DeviceTurn = Readonly<{
+  to: 'paired' | 'revoked';
+  entry: string;
+  /** When the logbook had it, or where it has not, when it was recorded; milliseconds since 1970. */
+  since: number;
+  position: number | undefined;
+}>;
+
 export type Block = Traced & {
   introduced: boolean;
   name: string;
@@ -136,9 +157,39 @@ export type Hazard = Traced & {
 
 export type Damage = Traced & { body: Body<'damage-noted'>; at: HappenedEntered; position?: Located };
 
+/** What is known for the worst day. Later cards say more, they don't unsay. */
+export type EmergencyCard = {
+  /** The entries that it rests on, in order of happening. */
+  entries: string[];
+  accessPoint?: Located;
+  wayIn?: string;
+  callFirst?: string;
+  nearestHelp?: string;
+  signal?: string;
+  /** The hash of the names and numbers; they themselves are kept apart. */
+  contacts?: string;
+  contactsErased: boolean;
+};
+
+/** A call that somebody expects from a person who is out. */
+export type ExpectedCall = {
+  entry: string;
+  /** Whose call it is. */
+  person: string;
+  due: HappenedEntered;
+  /** The hash of who expects it. */
+  from?: string;
+  fromErased: boolean;
+  /** How it was recorded as made; absent while it is open. */
+  made?: { entry: string; at: HappenedEntered; instant: number };
+  /** The later expectation that took its place before it was due. */
+  movedBy?: string;
+};
+
 export type Stand = {
   logbook?: { entry: string; body: Body<'logbook-opened'> };
   people: Map<string, Person>;
+  devices: Map<string, Device>;
   blocks: Map<string, Block>;
   stakes: Map<string, Stake>;
   groups: Map<string, Group>;
@@ -147,6 +198,8 @@ export type Stand = {
   patches: Map<string, Patch>;
   hazards: Map<string, Hazard>;
   damages: Map<string, Damage>;
+  /** The property's emergency card, those of single blocks by the block's id, and calls in order of happening. */
+  emergency: { card?: EmergencyCard; blocks: Map<string, EmergencyCard>; calls: ExpectedCall[] };
   notes: { entry: string; at: HappenedEntered; recordedAt: string; body: Body<'note-written'> }[];
   photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
@@ -168,6 +221,7 @@ export type Stand = {
 export function emptyStand(): Stand {
   return {
     people: new Map(),
+    devices: new Map(),
     blocks: new Map(),
     stakes: new Map(),
     groups: new Map(),
@@ -176,6 +230,7 @@ export function emptyStand(): Stand {
     patches: new Map(),
     hazards: new Map(),
     damages: new Map(),
+    emergency: { blocks: new Map(), calls: [] },
     notes: [],
     photos: [],
     reports: [],

@@ -161,6 +161,16 @@ const cases: Readonly<
     names: [12],
     says: /^"note written" is dated 2026-03-03T09:00:00-05:00, after it was recorded \(2026-03-02T14:12:00.000Z\)\.$/,
   },
+  'entry-of-revoked-device': {
+    log: [
+      ...work,
+      ['device-paired', { device: device.b, label: "Jo's phone", person: uuid(0xc0_0001) }],
+      ['device-revoked', { device: device.b, reason: 'lost' }],
+      ['note-written', { text: 'rain' }, { device: device.b, seq: 1 }],
+    ],
+    names: [13, 14],
+    says: /^1 entry of Jo's phone was recorded after that device was revoked \(2026-03-02\)\.$/,
+  },
 };
 
 test('a group that was marked, felled, looked after and closed as it should be gives no findings', () => {
@@ -331,5 +341,6 @@ test('findings about how the log was kept are told apart from those about the wo
     'missing-target',
     'clock-ran-backwards',
     'date-in-future',
+    'entry-of-revoked-device',
   ]);
 });

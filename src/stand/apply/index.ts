@@ -2,6 +2,8 @@
 import type { Event, EventType } from '../../events/index.ts';
 import type { Happening } from '../entry.ts';
 import type { Stand } from '../state.ts';
+import * as devices from './devices.ts';
+import * as emergency from './emergency.ts';
 import * as felling from './felling.ts';
 import * as frame from './frame.ts';
 import * as openings from './openings.ts';
@@ -18,10 +20,16 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'logbook-opened': frame.logbookOpened,
   'person-named': frame.personNamed,
   'personal-data-erased': frame.personalDataErased,
+  'device-paired': devices.devicePaired,
+  'device-revoked': devices.deviceRevoked,
   'block-laid-out': frame.blockLaidOut,
   'prescription-set': frame.prescriptionSet,
   'tally-scope-set': frame.tallyScopeSet,
   'stake-set': frame.stakeSet,
+  'emergency-card-set': emergency.emergencyCardSet,
+  'call-expected': emergency.callExpected,
+  'call-made': emergency.callMade,
+  'emergency-contacts-erased': emergency.emergencyContactsErased,
   'note-written': frame.noteWritten,
   'photo-taken': frame.photoTaken,
   'report-issued': frame.reportIssued,

@@ -41,8 +41,6 @@ export type EntryCheck = Readonly<{
   root(): string;
   /** Hex root that the log had at the sizes asked for, once it has come so far. */
   rootsAt: ReadonlyMap<number, string>;
-  /** To be called before the database is closed. */
-  close(): void;
 }>;
 
 export function entryRows(database: Database): Iterable<Columns> {
@@ -77,7 +75,7 @@ export function openEntryCheck(
   let gap = false;
   noteRoot();
 
-  return { size: () => frontier.size, next, root, rootsAt, close: storedNodes.close };
+  return { size: () => frontier.size, next, root, rootsAt };
 
   function next(columns: Columns): void {
     const row = rowOf(columns);
@@ -143,7 +141,7 @@ export function openEntryCheck(
     const first = index * 2 ** level;
     if (lastBad >= first) return;
     const stored = storedNodes.hashAt(level, index);
-    if (stored === toHex(hash)) return;
+    if (stored !== undefined && Buffer.compare(Buffer.from(stored, 'hex'), hash) === 0) return;
     // Beyond the head nothing is due; that there are entries is told with the head.
     if (stored === undefined && first + 2 ** level > (headSize.get() ?? 0)) return;
     lastBad = first + 2 ** level - 1;

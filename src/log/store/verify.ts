@@ -68,8 +68,6 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   } catch (error) {
     if (!errorCode(error)?.startsWith('SQLITE_CORRUPT')) throw error;
     notebook.add('database', 'The file is damaged; no more of it can be read.', entries.size());
-  } finally {
-    entries.close();
   }
   checkEarlier('since', options.since, entries, notebook);
   checkEarlier('remembered', options.remembered, entries, notebook);

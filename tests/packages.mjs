@@ -12,6 +12,8 @@ const packages = [
   { name: 'proj-bin', program: 'cs2cs', use: 'checks every projection' },
   { name: 'chromium', program: 'chromium', use: 'opens the pages' },
   { name: 'poppler-utils', program: 'pdftotext', use: 'reads printed reports' },
+  { name: 'openssl', program: 'openssl', use: 'verifies the certificates of the local authority' },
+  { name: 'libnss3-tools', program: 'certutil', use: 'lets Chromium trust the local authority' },
   { name: 'strace', program: 'strace', use: 'injects disk faults' },
   { name: 'tzdata', program: 'zdump', use: 'changes of clocks, against which times are read' },
   // Only needed where npm finds no ready-made SQLite binding for this machine.

@@ -50,7 +50,7 @@ function pair(device: string, role: Role): string {
   return token;
 }
 
-type Asked = { method?: string; token?: string; from?: string; tls?: boolean; headers?: HeadersInit };
+type Asked = { method?: string; token?: string; from?: string; tls?: boolean; headers?: Record<string, string> };
 const ask = (
   path: string,
   { method = 'GET', token, from = '192.168.1.77', tls = true, headers }: Asked = {},

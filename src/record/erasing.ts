@@ -6,8 +6,14 @@ import type { LogEntry } from '../stand/index.ts';
 type Entries = ReadonlyMap<string, LogEntry>;
 type Version = { entry: LogEntry; body: JsonObject };
 
-/** The rows that "personal data erased" erases; none for any other entry. */
+/** Kinds that take something out of the file. */
+export function isErasure(type: string): boolean {
+  return type === 'personal-data-erased' || type === 'emergency-contacts-erased';
+}
+
+/** The rows that an erasure erases; none for any other entry. */
 export function erasedBy(event: Event, entries: Entries): string[] {
+  if (event.type === 'emergency-contacts-erased') return emergencyContacts(entries);
   if (event.type !== 'personal-data-erased') return [];
   const { person, photo } = event.body;
   const named = versionsOf('person-named', entries).filter(({ body }) => body.person === person);
@@ -15,9 +21,18 @@ export function erasedBy(event: Event, entries: Entries): string[] {
   return [...new Set([...hashes, photo].filter(isHash))];
 }
 
+/** All of them, for a number may stand on several cards, in amendments, and on cards that were struck. */
+function emergencyContacts(entries: Entries): string[] {
+  const cards = versionsOf('emergency-card-set', entries).map(({ body }) => body.contacts);
+  const calls = versionsOf('call-expected', entries).map(({ body }) => body.from);
+  return [...new Set([...cards, ...calls].filter(isHash))];
+}
+
 /** An erasure that would erase nothing is refused: somebody would trust it. */
 export function erasesNothing(event: Event, hashes: readonly string[]): TypingProblem[] {
-  if (event.type !== 'personal-data-erased' || hashes.length > 0) return [];
+  if (!isErasure(event.type) || hashes.length > 0) return [];
+  if (event.type !== 'personal-data-erased')
+    return [{ field: 'type', value: event.type, remedy: 'no emergency card or expected call names anybody' }];
   const remedy = 'no entry of this logbook names this person, so there is nothing to erase';
   return [{ field: 'person', value: event.body.person ?? '', remedy }];
 }

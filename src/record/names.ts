@@ -4,8 +4,8 @@ import type { Log } from '../log/store/index.ts';
 import type { Folded, LogEntry } from '../stand/index.ts';
 
 /**
- * Names and contacts by their sealed hash, of every entry that ever named a person: amended and struck ones are
- * still shown in the log. Erased ones are missing.
+ * Names and contacts by their sealed hash, of every entry that ever named a person or said whom to call: amended and
+ * struck ones are still shown in the log. Erased ones are missing.
  */
 export async function knownNames(
   log: Pick<Log, 'sealed'>,
@@ -21,12 +21,20 @@ export async function knownNames(
 }
 
 function namingHashes({ type, body }: LogEntry): string[] {
-  if (type === 'entry-amended') return body.type === 'person-named' ? hashesIn(body.body) : [];
-  return type === 'person-named' ? hashesIn(body) : [];
+  return type === 'entry-amended' ? hashesIn(body.type, body.body) : hashesIn(type, body);
 }
 
-function hashesIn(body: JsonValue | undefined): string[] {
-  if (typeof body !== 'object' || body === null || Array.isArray(body)) return [];
-  const { name, contact } = body as Readonly<Record<string, JsonValue>>;
-  return [name, contact].filter((hash) => typeof hash === 'string');
+/** Which fields of which kinds hold a name or a contact by its hash. */
+const naming: Readonly<Record<string, readonly string[]>> = {
+  'person-named': ['name', 'contact'],
+  'emergency-card-set': ['contacts'],
+  'call-expected': ['from'],
+};
+
+function hashesIn(type: JsonValue | undefined, body: JsonValue | undefined): string[] {
+  const fields = typeof type === 'string' && Object.hasOwn(naming, type) ? naming[type] : undefined;
+  if (fields === undefined || typeof body !== 'object' || body === null || Array.isArray(body)) return [];
+  return fields
+    .map((field) => (body as Readonly<Record<string, JsonValue>>)[field])
+    .filter((hash) => typeof hash === 'string');
 }

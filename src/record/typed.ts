@@ -17,7 +17,7 @@ import { completeAmendment } from './amend.ts';
 import { answerWith } from './answers.ts';
 import { append, type Decided } from './compose.ts';
 import { type Desk, timeIn } from './desk.ts';
-import { erasedBy, erasesNothing, findPhoto } from './erasing.ts';
+import { erasedBy, erasesNothing, findPhoto, isErasure } from './erasing.ts';
 import { findThing } from './find.ts';
 import { knownNames } from './names.ts';
 import { impossibleIn, type Question, questionsFor } from './questions.ts';
@@ -52,7 +52,7 @@ export async function recordDraft(desk: Desk, draft: Draft): Promise<Recorded> {
   const lookedFor = { inVain: false };
   const whole = async () => look(read, fold(await loadAll(desk.log)), lookedFor);
   // What is to be erased may lie in any entry, and must not be missed.
-  if (kind.type === 'personal-data-erased') return whole();
+  if (isErasure(kind.type)) return whole();
   const slice = await loadSlice(desk, wantedBy(kind, draft.fields, [...entryIds.values()]));
   const recorded = await look(read, slice, lookedFor);
   // A label that the slice does not hold: the whole logbook may hold a near one to suggest.

@@ -1,7 +1,8 @@
 // Stems, saplings, patches, hazards and damage as plain JSON; one function each.
 import { isUnresolved, type Resolved, type Unresolved } from '../place/index.ts';
+import { openCalls } from './emergency.ts';
 import { hazardLabel, saplingLabel, stemLabel } from './labels.ts';
-import type { Damage, Felling, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
+import type { Damage, EmergencyCard, Felling, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
 import type { Locator } from './where.ts';
 
 /** What the parts of the JSON need: where things are, and the numbers of entries. */
@@ -100,6 +101,33 @@ export function damageJson({ id, body, at, position, entries }: Damage, told: To
     recorded: body,
     place: placeJson(told.locator.resolve(position)),
     entries: told.numbers(entries),
+  };
+}
+
+/** Emergency cards and open calls. Names and numbers stay in the logbook: only whether there are any is told. */
+export function emergencyJson(stand: Stand, told: Told) {
+  const { card, blocks } = stand.emergency;
+  return {
+    card: card === undefined ? null : cardJson(card, told),
+    blocks: [...blocks].map(([block, own]) => ({ block, ...cardJson(own, told) })),
+    openCalls: openCalls(stand).map(({ entry, person, due }) => ({
+      person,
+      due,
+      entries: told.numbers([entry]),
+    })),
+  };
+}
+
+function cardJson(card: EmergencyCard, told: Told) {
+  return {
+    accessPoint: card.accessPoint?.entered ?? null,
+    place: placeJson(told.locator.resolve(card.accessPoint)),
+    wayIn: card.wayIn ?? null,
+    callFirst: card.callFirst ?? null,
+    nearestHelp: card.nearestHelp ?? null,
+    signal: card.signal ?? null,
+    hasContacts: card.contacts !== undefined && !card.contactsErased,
+    entries: told.numbers(card.entries),
   };
 }
 

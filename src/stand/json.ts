@@ -7,6 +7,7 @@ import type { Folded } from './fold.ts';
 import { type GroupView, viewGroup } from './group-view.ts';
 import {
   damageJson,
+  emergencyJson,
   hazardJson,
   patchJson,
   placeJson,
@@ -48,6 +49,7 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
     logbook: stand.logbook === undefined ? null : logbookJson(stand.logbook.body),
     people: [...stand.people.values()].map((person) => personJson(person, names, told)),
     devices: [...stand.devices.values()].map((device) => deviceJson(device, told)),
+    emergency: emergencyJson(stand, told),
     blocks: blocks.map((block) => ({
       id: block.id,
       name: block.name,

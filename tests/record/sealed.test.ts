@@ -107,3 +107,28 @@ it('a photo whose file is not there is refused by name', async () => {
   const [problem] = problemsOf(await here.tryIt('photo-taken', { photo: 'nowhere.jpg' }));
   expect(problem).toMatchObject({ field: 'photo', value: 'nowhere.jpg' });
 });
+
+it('contacts of emergency cards and of expected calls stand in no entry, and none is left after their erasure', async () => {
+  const here = await woods();
+  await here.record('emergency-card-set', { callFirst: '911', contacts: 'Barnaby Quill 828-555-0142' });
+  const card = String((await here.size()) - 1);
+  expect(JSON.stringify(await lastEntry(here.log))).not.toMatch(/Barnaby|555-0142/);
+  await here.record('entry-amended', { replaces: card, contacts: 'Barnaby Quilt', reason: 'misspelt' });
+  await here.record('entry-struck', { strikes: card, reason: 'old' });
+  await here.record('call-expected', { due: '2026-03-14 17:00', from: 'Barnaby Q. 555-0143' });
+  await here.record('person-named', { name: 'Ottilie Marsh' });
+  await here.record('emergency-contacts-erased', { reason: 'asked for by the person' });
+  expect((await lastEntry(here.log)).erases).toHaveLength(3);
+  const { path } = here.log.facts();
+  await here.log.close();
+  const bytes = fileBytes(here.folder);
+  expect(bytes).not.toMatch(/Barnaby|555-014/);
+  expect(bytes).toContain('Ottilie Marsh');
+  expect(await verifyLogbook(path)).toMatchObject({ ok: true, notes: { erased: 3 } });
+});
+
+it('emergency contacts that nobody wrote cannot be erased', async () => {
+  const here = await woods();
+  const [problem] = problemsOf(await here.tryIt('emergency-contacts-erased', { reason: 'x' }));
+  expect(problem?.remedy).toContain('no emergency card or expected call');
+});

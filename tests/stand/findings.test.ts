@@ -77,6 +77,15 @@ const cases: Readonly<
     names: [1, 12],
     says: /^Two groups are called g1\.$/,
   },
+  'call-not-made': {
+    log: [
+      ...work,
+      ['call-expected', { due: at('2026-03-02T17:00:00-05:00') }],
+      ['note-written', { text: 'frost' }, { happenedAt: at('2026-03-03T08:00:00-05:00', 'instant') }],
+    ],
+    names: [12],
+    says: /^The call that was expected by 2026-03-02 17:00 was not made on that day, as far as is recorded\.$/,
+  },
   'marked-but-standing': {
     log: [...without('stem-felled', 'hang-up-cleared'), closing],
     names: [2, 10],

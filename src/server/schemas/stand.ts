@@ -33,6 +33,22 @@ const device = z.strictObject({
   entries,
 });
 
+const card = {
+  accessPoint: position,
+  place,
+  wayIn: text,
+  callFirst: text,
+  nearestHelp: text,
+  signal: text,
+  hasContacts: z.boolean(),
+  entries,
+};
+const emergency = z.strictObject({
+  card: z.strictObject(card).nullable(),
+  blocks: z.array(z.strictObject({ block: id, ...card })),
+  openCalls: z.array(z.strictObject({ person: id, due: happened, entries })),
+});
+
 const block = z.strictObject({
   id,
   name: z.string(),
@@ -159,6 +175,7 @@ export const stand = z
     logbook: logbook.nullable(),
     people: z.array(person),
     devices: z.array(device),
+    emergency,
     blocks: z.array(block),
     stakes: z.array(stake),
     groups: z.array(groupShape),

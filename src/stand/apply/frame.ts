@@ -98,7 +98,8 @@ export const reportIssued: Apply<'report-issued'> = (stand, body, happening) => 
   stand.reports.push({ entry: happening.entry.id, at: happening.happenedAt, body });
 };
 
-function blockOf(blocks: Map<string, Block>, id: string, happening: Happening): Block {
+/** The block of that id; one that nobody has brought in yet is made, so that nothing said of it is lost. */
+export function blockOf(blocks: Map<string, Block>, id: string, happening: Happening): Block {
   const block = blocks.get(id) ?? { id, entries: [], introduced: false, name: `block ${id.slice(-6)}` };
   blocks.set(id, block);
   block.entries.push(happening.entry.id);

@@ -238,7 +238,7 @@ describe.skipIf(!needs('openssl'))('openssl', () => {
     const other = made('other', '-days', '90', ...names);
     const bare = made('bare', '-days', '90');
     const take =
-      (cert: string, key: string, at = now) =>
+      (cert: string, key: string, at = now + day) =>
       () =>
         ownCertificate(cert, key, at);
     expect(take(good.cert, other.key)).toThrow(/other\.key: is not the key of the certificate/);

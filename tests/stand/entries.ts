@@ -80,11 +80,19 @@ const happening: fc.Arbitrary<{ type: EventType; body: JsonObject }> = fc.oneof(
   body('hazard-cleared', { hazard: fc.constantFrom(...hazards) }),
   body('damage-noted', { damage: fc.constant(uuid(0x55_0000)), to: fc.constant('leave-tree'), stem }),
   body('note-written', { text: fc.constantFrom('wind', 'rain') }),
+  body('emergency-card-set', { callFirst: fc.constantFrom('911', '112') }),
+  body('call-expected', {
+    due: fc.constantFrom(
+      { at: '2026-03-01T17:00:00-05:00', precision: 'minute' },
+      { at: '2026-03-02T12:00:00-05:00', precision: 'minute' },
+    ),
+  }),
+  body('call-made', {}),
 );
 
 function body(
   type: EventType,
-  fields: Record<string, fc.Arbitrary<string>>,
+  fields: Record<string, fc.Arbitrary<JsonObject[string]>>,
 ): fc.Arbitrary<{ type: EventType; body: JsonObject }> {
   return fc.record(fields).map((made) => ({ type, body: made }));
 }

@@ -1,8 +1,9 @@
 // The part of the contract about what is kept beside the entries: erasable rows, things set aside.
 import { describe, expect } from 'vitest';
+import type { Envelope } from '../../src/log/entry/index.ts';
 import type { Incoming, Log } from '../../src/log/store/index.ts';
 import { eachWith, only } from './contract.ts';
-import { entries, entryOf, noon, sealedRow, signatureOf } from './made-up.ts';
+import { entries, entryOf, envelopeOf, noon, sealedRow, signatureOf } from './made-up.ts';
 
 export function keepingContract(name: string, make: () => Promise<Log>): void {
   const logged = eachWith(make);
@@ -19,6 +20,71 @@ export function keepingContract(name: string, make: () => Promise<Log>): void {
       expect(await log.sealed(row.hash)).toEqual(row);
       const again = { bytes: entryOf(3, { sealed: [row.hash] }) };
       expect(only(await log.append([again], noon))).toMatchObject({ outcome: 'recorded' });
+    });
+
+    logged(
+      'a row may follow its entry where the caller says so, and then only what the entry names',
+      async (log) => {
+        const alone = { bytes: entryOf(1, { sealed: [row.hash] }) };
+        const { id } = envelopeOf(1);
+        const options = { rowsMayFollow: ({ type }: Envelope) => type === 'stem-marked' };
+        expect(only(await log.append([alone], noon, options))).toMatchObject({ outcome: 'recorded' });
+        expect(await log.missingRows([row.hash])).toEqual([row.hash]);
+        expect(await log.supplySealed({ ...row, bytes: Buffer.from('somebody else') }, id)).toBe('changed');
+        expect(await log.supplySealed({ ...row, salt: row.salt.subarray(1) }, id)).toBe('changed');
+        expect(await log.supplySealed(sealedRow('a stray'), id)).toBe('not-named');
+        expect(await log.supplySealed(row, envelopeOf(2).id)).toBe('not-named');
+        expect(await log.sealed(row.hash)).toBeUndefined();
+        expect(await log.supplySealed(row, id)).toBe('kept');
+        expect(await log.supplySealed(row, id)).toBe('already-kept');
+        expect(await log.sealed(row.hash)).toEqual(row);
+        expect(await log.missingRows([row.hash])).toEqual([]);
+        await log.append([erasing], noon);
+        expect(await log.supplySealed(row, id)).toBe('erased');
+        expect(await log.sealed(row.hash)).toBeUndefined();
+        expect(await log.missingRows([row.hash])).toEqual([]);
+      },
+    );
+
+    logged(
+      'a row that follows may come with its entry sent again, and a wrong one changes nothing',
+      async (log) => {
+        const alone = { bytes: entryOf(1, { sealed: [row.hash] }) };
+        await log.append([alone], noon, { rowsMayFollow: () => true });
+        const wrong = [{ ...row, bytes: Buffer.from('somebody else') }, sealedRow('a stray')];
+        for (const sealed of [wrong, [row], [row]])
+          expect(only(await log.append([{ ...alone, sealed }], noon))).toMatchObject({
+            outcome: 'already-recorded',
+          });
+        expect(await log.sealed(row.hash)).toEqual(row);
+        expect(await log.sealed(sealedRow('a stray').hash)).toBeUndefined();
+        expect(await log.aside()).toEqual([]);
+      },
+    );
+
+    logged('a dry run tells what would become of everything, and keeps nothing of it', async (log) => {
+      await log.append(entries(1, 1), noon);
+      const head = await log.head();
+      const batch: Incoming[] = [
+        ...entries(1, 1),
+        { bytes: entryOf(1, { body: { other: true } }) },
+        { bytes: Buffer.from('rubbish') },
+        { ...named, bytes: entryOf(2, { sealed: [row.hash] }) },
+        { bytes: entryOf(3, { erases: [row.hash] }) },
+      ];
+      const foreseen = await log.append(batch, noon, { dryRun: true });
+      expect(foreseen.map(({ outcome }) => outcome)).toEqual([
+        'already-recorded',
+        'conflict',
+        'unreadable',
+        'recorded',
+        'recorded',
+      ]);
+      expect(await log.head()).toEqual(head);
+      expect(await log.aside()).toEqual([]);
+      expect(await log.sealed(row.hash)).toBeUndefined();
+      expect(await log.append(batch, noon)).toEqual(foreseen);
+      expect((await log.head()).size).toBe(3);
     });
 
     logged('what was set aside stays listed, and says which entry settled it', async (log) => {

@@ -3,14 +3,15 @@
 import { createHash } from 'node:crypto';
 import { type EntryIssue, type Envelope, parseEnvelope, type TreeHead } from '../../src/log/entry/index.ts';
 import type {
+  AppendOptions,
   Aside,
   BackupMade,
-  BodyCheck,
   Incoming,
   Log,
   Receipt,
   SealedRow,
   Stored,
+  Supplied,
 } from '../../src/log/store/index.ts';
 import { slowPath, slowProof, slowRoot } from './slow-tree.ts';
 
@@ -66,10 +67,10 @@ export function memoryLog(): Log {
     },
     head,
     rootAt,
-    append: async (incoming, receivedAt, options) => appendAll(incoming, receivedAt, options?.check),
+    append: async (incoming, receivedAt, options) => appendAll(incoming, receivedAt, options),
     compose: async (device, make, receivedAt, options) => {
       const used = state.envelopes.filter((one) => one.device === device).map((one) => one.seq);
-      return appendAll(make(Math.max(0, options?.floor ?? 0, ...used) + 1), receivedAt, options?.check);
+      return appendAll(make(Math.max(0, options?.floor ?? 0, ...used) + 1), receivedAt, options);
     },
     async *read({ from = 0, to = Number.POSITIVE_INFINITY } = {}) {
       const entries = state.entries.filter(({ position }) => position >= from && position < to);
@@ -85,6 +86,12 @@ export function memoryLog(): Log {
     setAside: async (bytes, issue, receivedAt) =>
       putAside(state, { bytes }, issue, new Date(receivedAt).toISOString()),
     sealed: async (hash) => state.sealed.get(hash),
+    async supplySealed(row, entry) {
+      const at = state.entries.findIndex(({ id }) => id === entry);
+      return supply(state, row, state.envelopes[at]?.sealed ?? []);
+    },
+    missingRows: async (hashes) =>
+      hashes.filter((hash) => !state.sealed.has(hash) && !state.erased.has(hash)),
     async inclusionProof(position, size) {
       await rootAt(size);
       return slowPath(position, leaves(size));
@@ -111,7 +118,7 @@ export function memoryLog(): Log {
   }
 
   /** Works on a copy, which becomes the state when all went well. */
-  function appendAll(incoming: readonly Incoming[], time: string, check?: BodyCheck): Receipt[] {
+  function appendAll(incoming: readonly Incoming[], time: string, options: AppendOptions = {}): Receipt[] {
     const next: State = {
       entries: [...state.entries],
       envelopes: [...state.envelopes],
@@ -124,8 +131,8 @@ export function memoryLog(): Log {
     const last = state.entries.at(-1)?.receivedAt ?? '';
     const given = new Date(time).toISOString();
     const receivedAt = [given, last].sort()[1] ?? given;
-    const receipts = incoming.map((one) => appendOne(next, one, receivedAt, check));
-    state = next;
+    const receipts = incoming.map((one) => appendOne(next, one, receivedAt, options));
+    if (options.dryRun !== true) state = next;
     return receipts;
   }
 
@@ -145,7 +152,12 @@ function idsIn(bytes: Uint8Array): unknown[] {
   }
 }
 
-function appendOne(state: State, one: Incoming, receivedAt: string, check?: BodyCheck): Receipt {
+function appendOne(
+  state: State,
+  one: Incoming,
+  receivedAt: string,
+  { check, rowsMayFollow }: AppendOptions,
+): Receipt {
   const reading = parseEnvelope(one.bytes);
   const refuse = (issue: EntryIssue): Receipt => ({
     outcome: 'unreadable',
@@ -158,13 +170,16 @@ function appendOne(state: State, one: Incoming, receivedAt: string, check?: Body
   const there = state.entries.find((entry) => entry.id === id);
   if (there) {
     const { position } = there;
-    if (hex(there.bytes) === hex(one.bytes))
+    if (hex(there.bytes) === hex(one.bytes)) {
+      supplyAll(state, one, envelope);
       return { outcome: 'already-recorded', id, position, receivedAt: there.receivedAt };
+    }
     const issue = { field: 'id', value: id, remedy: 'look at both' };
     return { outcome: 'conflict', id, position, aside: putAside(state, one, issue, receivedAt, position) };
   }
   const rows = one.sealed ?? [];
-  const issue = signatureIssue(one) ?? rowsIssue(state, envelope, rows) ?? check?.(envelope);
+  const mayFollow = rowsMayFollow?.(envelope) === true;
+  const issue = signatureIssue(one) ?? rowsIssue(state, envelope, rows, mayFollow) ?? check?.(envelope, one);
   if (issue) return refuse(issue);
   const position = state.entries.length;
   const signature = one.signature ? { signature: one.signature } : {};
@@ -225,15 +240,34 @@ function signatureIssue({ signature }: Incoming): EntryIssue | undefined {
   return good ? undefined : { field: 'signature', value: signature.signature, remedy: 'send it whole' };
 }
 
-function rowsIssue(state: State, envelope: Envelope, rows: readonly SealedRow[]): EntryIssue | undefined {
+function isSound(row: SealedRow): boolean {
+  return row.salt.length === 16 && sha256Hex(row.salt, row.bytes) === row.hash;
+}
+
+function supply(state: State, row: SealedRow, named: readonly string[]): Supplied {
+  if (!named.includes(row.hash)) return 'not-named';
+  if (!isSound(row)) return 'changed';
+  if (state.erased.has(row.hash)) return 'erased';
+  if (state.sealed.has(row.hash)) return 'already-kept';
+  state.sealed.set(row.hash, row);
+  return 'kept';
+}
+
+function supplyAll(state: State, one: Incoming, envelope: Envelope): void {
+  for (const row of one.sealed ?? []) supply(state, row, envelope.sealed ?? []);
+}
+
+function rowsIssue(
+  state: State,
+  envelope: Envelope,
+  rows: readonly SealedRow[],
+  mayFollow: boolean,
+): EntryIssue | undefined {
   const named = envelope.sealed ?? [];
-  const sound = rows.every(
-    (row) =>
-      row.salt.length === 16 && sha256Hex(row.salt, row.bytes) === row.hash && named.includes(row.hash),
-  );
+  const sound = rows.every((row) => isSound(row) && named.includes(row.hash));
   const here = (hash: string): boolean =>
     state.sealed.has(hash) || state.erased.has(hash) || rows.some((row) => row.hash === hash);
-  return sound && named.every(here)
+  return sound && (mayFollow || named.every(here))
     ? undefined
     : { field: 'sealed', value: '', remedy: 'send the rows with the entry' };
 }

@@ -11,7 +11,7 @@ import {
   type Signature,
 } from '../entry/index.ts';
 import { sha256, sha256Hex } from './hash.ts';
-import type { BodyCheck, Incoming, Receipt } from './port.ts';
+import type { AppendOptions, Incoming, Receipt } from './port.ts';
 import type { AsideShelf } from './put-aside.ts';
 import { type EntryRow, entryColumns, signatureText } from './rows.ts';
 import type { Sealing } from './sealing.ts';
@@ -26,7 +26,11 @@ export type Appended = Readonly<{
   erased: boolean;
 }>;
 
-export type Appender = (incoming: readonly Incoming[], receivedAt: string, check?: BodyCheck) => Appended;
+export type Appender = (
+  incoming: readonly Incoming[],
+  receivedAt: string,
+  options?: Pick<AppendOptions, 'check' | 'rowsMayFollow'>,
+) => Appended;
 
 type Parts = Readonly<{ database: Database; tree: Tree; aside: AsideShelf; sealing: Sealing }>;
 
@@ -37,7 +41,7 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
   >(`INSERT INTO entry (position, id, device, seq, bytes, received_at, signature, leaf)
     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`);
 
-  return (incoming, time, check) => {
+  return (incoming, time, { check, rowsMayFollow } = {}) => {
     const before = tree.edge();
     // "Known at" a time is a size of the log, so times of receipt never go back.
     const receivedAt = laterOf(time, before.lastReceivedAt);
@@ -48,9 +52,11 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
       if (!reading.ok) return putAside(one, reading.issue);
       const { envelope } = reading;
       const there = find.get(envelope.id);
-      if (there) return again(one, there);
+      if (there) return again(one, envelope, there);
       const rows = one.sealed ?? [];
-      const issue = formIssue(one.signature) ?? sealing.issue(envelope, rows) ?? check?.(envelope);
+      const mayFollow = rowsMayFollow?.(envelope) ?? false;
+      const issue =
+        formIssue(one.signature) ?? sealing.issue(envelope, rows, mayFollow) ?? check?.(envelope, one);
       if (issue) return putAside(one, issue);
       const position = frontier.size;
       frontier = record(one, envelope, frontier, receivedAt);
@@ -68,10 +74,13 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
       return { outcome: 'unreadable', issue, aside: aside.put(one, issue, receivedAt) };
     }
 
-    function again(one: Incoming, there: EntryRow): Receipt {
+    function again(one: Incoming, envelope: Envelope, there: EntryRow): Receipt {
       const { id, position } = there;
-      if (Buffer.compare(one.bytes, there.bytes) === 0)
+      if (Buffer.compare(one.bytes, there.bytes) === 0) {
+        // Rows that were not here yet may come with the entry when it is sent again.
+        for (const row of one.sealed ?? []) sealing.supply(row, envelope);
         return { outcome: 'already-recorded', id, position, receivedAt: there.received_at };
+      }
       const issue = {
         field: 'id',
         value: id,

@@ -161,12 +161,21 @@ export function read<T>({ path }: OpenFile, work: () => T): T {
  * @throws LogbookError
  */
 export function write<T>(file: OpenFile, work: () => T, wait = patience): T {
+  return inTransaction(file, work, wait, 'COMMIT');
+}
+
+/** Runs `work` as `write` does, and takes all of it back: what it gives is what it would have come to. */
+export function tryOut<T>(file: OpenFile, work: () => T): T {
+  return inTransaction(file, work, patience, 'ROLLBACK');
+}
+
+function inTransaction<T>(file: OpenFile, work: () => T, wait: number, end: 'COMMIT' | 'ROLLBACK'): T {
   const { database, path } = file;
   if (file.readOnly) throw logbookError('read-only', path);
   try {
     begin(database, wait);
     const result = work();
-    database.exec('COMMIT');
+    database.exec(end);
     return result;
   } catch (error) {
     rollBack(database);

@@ -14,15 +14,17 @@ export type {
   AppendOptions,
   Aside,
   BackupMade,
-  BodyCheck,
   ComposeOptions,
   Incoming,
+  IncomingCheck,
   Log,
   LogbookFacts,
   Lookup,
+  MayFollow,
   Receipt,
   SealedRow,
   Stored,
+  Supplied,
 } from './port.ts';
 export { fileOfLogbook, homeFolder, writePrivateFile } from './private-file.ts';
 export type {

@@ -8,7 +8,7 @@ export type { SealedRow };
 export type Incoming = Readonly<{
   bytes: Uint8Array;
   signature?: Signature;
-  /** The rows that the entry's `sealed` names, unless the log has them already. */
+  /** The rows that the entry's `sealed` names, unless the log has them already or they may follow. */
   sealed?: readonly SealedRow[];
 }>;
 
@@ -54,15 +54,33 @@ export type Aside = Readonly<{
   sealed: readonly SealedRow[];
 }>;
 
-/** Looks at the body of an entry; an issue puts the entry aside, the others of its batch go in. */
-export type BodyCheck = (envelope: Envelope) => EntryIssue | undefined;
+/**
+ * Looks at an entry that is whole and new; an issue puts it aside, the others of its batch go in. It is asked last, in
+ * the order of the batch: an entry that it lets pass is recorded.
+ */
+export type IncomingCheck = (envelope: Envelope, incoming: Incoming) => EntryIssue | undefined;
 
-export type AppendOptions = Readonly<{ check?: BodyCheck }>;
+/** Whether the erasable rows of an entry may come after it. */
+export type MayFollow = (envelope: Envelope) => boolean;
+
+export type AppendOptions = Readonly<{
+  check?: IncomingCheck;
+  /** Without it all rows have to come with their entry. */
+  rowsMayFollow?: MayFollow;
+  /** Says what would become of the entries; nothing is kept. */
+  dryRun?: boolean;
+}>;
 export type ComposeOptions = Readonly<{
-  check?: BodyCheck;
+  check?: IncomingCheck;
   /** The last sequence number that the device remembers having used; the log may know of less. */
   floor?: number;
 }>;
+
+/**
+ * What became of a row that came after its entry: kept; there already, so that nothing changed; erased, so that it
+ * does not come back; or refused, because the entry does not name it or because it is not what its hash says.
+ */
+export type Supplied = 'kept' | 'already-kept' | 'erased' | 'not-named' | 'changed';
 
 export type LogbookFacts = Readonly<{
   path: string;
@@ -129,6 +147,13 @@ export type Log = Readonly<{
   /** Keeps bytes that are no entry; the same bytes are kept once. Gives their number, counted from 1. */
   setAside(bytes: Uint8Array, issue: EntryIssue, receivedAt: string): Promise<number>;
   sealed(hash: string): Promise<SealedRow | undefined>;
+  /**
+   * Gives a row that an entry in the log names and that did not come with it; any number of times.
+   * @param entry - id of the entry that names it
+   */
+  supplySealed(row: SealedRow, entry: string): Promise<Supplied>;
+  /** Those of the hashes whose row is not here and was not erased either. */
+  missingRows(hashes: readonly string[]): Promise<string[]>;
   /** Proof that the entry is in the log as it was at `size`; hashes from leaf to root. */
   inclusionProof(position: number, size: number): Promise<Uint8Array[]>;
   /** Proof that the log of `to` entries begins with the log of `from` entries. */

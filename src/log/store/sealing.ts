@@ -3,7 +3,7 @@
 import type { Database } from 'better-sqlite3';
 import { type EntryIssue, type Envelope, seal } from '../entry/index.ts';
 import { sha256 } from './hash.ts';
-import type { SealedRow } from './port.ts';
+import type { SealedRow, Supplied } from './port.ts';
 import { type SealedColumns, sealedOf } from './rows.ts';
 
 /** Bytes of a salt. */
@@ -12,7 +12,11 @@ export const saltLength = 16;
 export type Sealing = Readonly<{
   get(hash: string): SealedRow | undefined;
   /** What is wrong between an entry and the rows that came with it. */
-  issue(envelope: Envelope, rows: readonly SealedRow[]): EntryIssue | undefined;
+  issue(envelope: Envelope, rows: readonly SealedRow[], mayFollow: boolean): EntryIssue | undefined;
+  /** Keeps a row that an entry in the log names; within a transaction of the caller. */
+  supply(row: SealedRow, envelope: Envelope): Supplied;
+  /** Whether the row is neither here nor erased. */
+  isMissing(hash: string): boolean;
   /** Keeps the rows that are new and were not erased before; within a transaction of the caller. */
   keep(rows: readonly SealedRow[]): void;
   /** Erases rows by the entry at this position; within a transaction of the caller. */
@@ -39,12 +43,22 @@ export function openSealing(database: Database): Sealing {
       const row = find.get(hash);
       return row && sealedOf(row);
     },
-    issue(envelope, rows) {
+    isMissing: (hash) => !known(hash),
+    supply(row, envelope) {
+      if (!(envelope.sealed ?? []).includes(row.hash)) return 'not-named';
+      if (formIssue(row) !== undefined) return 'changed';
+      if (isErased.get(row.hash) !== undefined) return 'erased';
+      if (isThere.get(row.hash) !== undefined) return 'already-kept';
+      insert.run(row.hash, row.salt, row.bytes, row.mediaType);
+      return 'kept';
+    },
+    issue(envelope, rows, mayFollow) {
       const named = envelope.sealed ?? [];
       for (const row of rows) {
         const wrong = rowIssue(row, named);
         if (wrong) return { field: 'sealed', value: row.hash, remedy: wrong };
       }
+      if (mayFollow) return undefined;
       const missing = named.find((hash) => !rows.some((row) => row.hash === hash) && !known(hash));
       if (missing === undefined) return undefined;
       return {
@@ -69,9 +83,16 @@ export function openSealing(database: Database): Sealing {
 }
 
 function rowIssue(row: SealedRow, named: readonly string[]): string | undefined {
+  const wrong = formIssue(row);
+  if (wrong !== undefined) return wrong;
+  if (!named.includes(row.hash)) return 'the entry does not name this row; send it with the entry that does';
+  return undefined;
+}
+
+/** What is wrong with a row by itself. */
+function formIssue(row: SealedRow): string | undefined {
   if (row.salt.length !== saltLength) return `the salt of a sealed row is ${saltLength} bytes`;
   if (seal(row.bytes, row.salt, sha256) !== row.hash)
     return 'the row does not have the hash it claims; send it as the device sealed it';
-  if (!named.includes(row.hash)) return 'the entry does not name this row; send it with the entry that does';
   return undefined;
 }

@@ -1,12 +1,12 @@
 // The port on SQLite. Everything is done when a call returns its promise; the promises are there for
 // databases that take longer.
-import { consistencyProof, inclusionProof } from '../entry/index.ts';
+import { consistencyProof, inclusionProof, readEnvelope } from '../entry/index.ts';
 import { openAppender } from './append.ts';
-import { type OpenFile, read, write } from './database.ts';
+import { type OpenFile, read, tryOut, write } from './database.ts';
 import { errorCode } from './error.ts';
 import { sha256 } from './hash.ts';
 import { openLookup } from './lookup.ts';
-import type { BackupMade, BodyCheck, Incoming, Log, Receipt, Stored } from './port.ts';
+import type { AppendOptions, BackupMade, Incoming, Log, Receipt, Stored } from './port.ts';
 import { openAside } from './put-aside.ts';
 import { type EntryRow, entryColumns, storedOf } from './rows.ts';
 import { format } from './schema.ts';
@@ -55,13 +55,9 @@ export function logOn(file: OpenFile): Log {
     head: async () => read(file, () => tree.head()),
     rootAt: async (size) => read(file, () => tree.rootAt(size)),
     append: async (incoming, receivedAt, options) =>
-      incoming.length === 0 ? [] : appendAll(() => incoming, receivedAt, options?.check),
+      incoming.length === 0 ? [] : appendAll(() => incoming, receivedAt, options),
     compose: async (device, make, receivedAt, options) =>
-      appendAll(
-        () => make(Math.max(lastSeq.get(device) ?? 0, options?.floor ?? 0) + 1),
-        receivedAt,
-        options?.check,
-      ),
+      appendAll(() => make(Math.max(lastSeq.get(device) ?? 0, options?.floor ?? 0) + 1), receivedAt, options),
     async *read({ from = 0, to = Number.MAX_SAFE_INTEGER } = {}) {
       for (let next = from; next < to; ) {
         const rows = read(file, () => page.all(next, to, pageLength));
@@ -80,6 +76,12 @@ export function logOn(file: OpenFile): Log {
       return write(file, () => aside.put({ bytes }, issue, time));
     },
     sealed: async (hash) => read(file, () => sealing.get(hash)),
+    supplySealed: async (row, entry) =>
+      write(file, () => {
+        const found = byId.get(entry);
+        return found === undefined ? 'not-named' : sealing.supply(row, readEnvelope(found.bytes));
+      }),
+    missingRows: async (hashes) => read(file, () => hashes.filter(sealing.isMissing)),
     inclusionProof: async (position, size) =>
       read(file, () => {
         tree.rootAt(size);
@@ -104,9 +106,11 @@ export function logOn(file: OpenFile): Log {
     },
   };
 
-  function appendAll(make: () => readonly Incoming[], time: string, check?: BodyCheck): Receipt[] {
+  function appendAll(make: () => readonly Incoming[], time: string, options: AppendOptions = {}): Receipt[] {
     const receivedAt = inUtc('receivedAt', time);
-    const done = write(file, () => appender(make(), receivedAt, check));
+    const append = () => appender(make(), receivedAt, options);
+    if (options.dryRun === true) return tryOut(file, append).receipts;
+    const done = write(file, append);
     if (done.edge) tree.remember(done.edge);
     walHoldsErased ||= done.erased;
     if (walHoldsErased) emptyWal();

@@ -84,8 +84,8 @@ const mostProblems = 1000;
 /** Collects problems. */
 export type Notebook = Readonly<{
   add(what: ProblemCode, sentence: string, position?: number): void;
-  /** First bad position first, then what concerns no single entry. */
-  problems(): Problem[];
+  /** As they were added. */
+  problems(): readonly Problem[];
 }>;
 
 export function openNotebook(): Notebook {
@@ -95,9 +95,15 @@ export function openNotebook(): Notebook {
       if (problems.length < mostProblems)
         problems.push(position === undefined ? { what, sentence } : { position, what, sentence });
     },
-    problems: () =>
-      problems.toSorted(
-        (a, b) => (a.position ?? Number.POSITIVE_INFINITY) - (b.position ?? Number.POSITIVE_INFINITY) || 0,
-      ),
+    problems: () => problems,
   };
+}
+
+/** First bad position first, then what concerns no single entry; at most as many as a verification tells. */
+export function inOrder(problems: readonly Problem[]): Problem[] {
+  return problems
+    .slice(0, mostProblems)
+    .toSorted(
+      (a, b) => (a.position ?? Number.POSITIVE_INFINITY) - (b.position ?? Number.POSITIVE_INFINITY) || 0,
+    );
 }

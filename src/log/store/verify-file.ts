@@ -3,14 +3,6 @@ import type { Database } from 'better-sqlite3';
 import { evidenceByName } from './schema.ts';
 import type { DeviceSequence, Notebook } from './verification.ts';
 
-/** SQLite's own look at the file; it sees damaged pages, seldom a changed byte. */
-export function checkDatabase(database: Database, notebook: Notebook): void {
-  const lines = database.pragma('integrity_check(20)') as { integrity_check: string }[];
-  for (const { integrity_check: line } of lines) {
-    if (line !== 'ok') notebook.add('database', `SQLite finds the file damaged: ${line}.`);
-  }
-}
-
 /** Whether everything is there that keeps the log from being changed, just as it was made. */
 export function checkSchema(database: Database, notebook: Notebook): void {
   const found = new Map(

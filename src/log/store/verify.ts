@@ -5,17 +5,20 @@ import type { Database } from 'better-sqlite3';
 import { headText, type TreeHead } from '../entry/index.ts';
 import { type OpenFile, openFile } from './database.ts';
 import { asLogbookError, errorCode, tablesChanged } from './error.ts';
+import { type IntegrityCheck, startIntegrityCheck } from './integrity.ts';
 import type { Log } from './port.ts';
 import { format } from './schema.ts';
 import {
   type DeviceSequence,
+  inOrder,
   type Notebook,
   openNotebook,
+  type Problem,
   type Verification,
   type VerifyOptions,
 } from './verification.ts';
 import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck } from './verify-entries.ts';
-import { checkDatabase, checkSchema, deviceSequences } from './verify-file.ts';
+import { checkSchema, deviceSequences } from './verify-file.ts';
 import { openSealedCheck } from './verify-sealed.ts';
 
 /** Others get their turn after so many entries. */
@@ -49,6 +52,19 @@ export async function verifyLogbook(
 }
 
 async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verification> {
+  const integrity = startIntegrityCheck(file.database);
+  try {
+    return await verifyBeside(integrity, file, options);
+  } finally {
+    await integrity.stop();
+  }
+}
+
+async function verifyBeside(
+  integrity: IntegrityCheck,
+  file: OpenFile,
+  options: VerifyOptions,
+): Promise<Verification> {
   const { database } = file;
   const notebook = openNotebook();
   const newer = file.format > format;
@@ -57,7 +73,6 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   let devices: readonly DeviceSequence[] = [];
   let [erased, aside] = [0, 0];
   try {
-    checkDatabase(database, notebook);
     if (!newer) checkSchema(database, notebook);
     await checkEntries(database, entries, options.progress);
     checkNodeCount(database, entries.size(), notebook);
@@ -71,7 +86,7 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
   }
   checkEarlier('since', options.since, entries, notebook);
   checkEarlier('remembered', options.remembered, entries, notebook);
-  const problems = notebook.problems();
+  const problems = inOrder([...(await damages(integrity)), ...notebook.problems()]);
   return {
     ok: problems.length === 0,
     size: entries.size(),
@@ -79,6 +94,14 @@ async function verifyFile(file: OpenFile, options: VerifyOptions): Promise<Verif
     problems,
     notes: { devices, erased, aside, newer },
   };
+}
+
+/** SQLite's own look at the file; it sees damaged pages, seldom a changed byte. */
+async function damages(integrity: IntegrityCheck): Promise<Problem[]> {
+  return (await integrity.lines()).map((line) => ({
+    what: 'database',
+    sentence: `SQLite finds the file damaged: ${line}.`,
+  }));
 }
 
 function sizesOf({ since, remembered }: VerifyOptions): Set<number> {

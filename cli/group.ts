@@ -1,6 +1,5 @@
 // Which group somebody means on the command line.
-import { findThing } from '../src/record/index.ts';
-import type { Group, Stand } from '../src/stand/index.ts';
+import { findThing, type Group, type Stand } from '../src/stand/index.ts';
 import { exitCodes, Failure, problemSentence } from './terminal/index.ts';
 
 /** The group of that label or id. */

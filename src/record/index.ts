@@ -3,7 +3,7 @@
 export { append, type Decided } from './compose.ts';
 export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
-export { findThing } from './find.ts';
+export { type KeyOfDevice, keyFrom } from './device-keys.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames } from './names.ts';
 export {
@@ -14,11 +14,12 @@ export {
   openBook,
   readOpening,
 } from './open.ts';
-export { type OutboxLine, outboxLines } from './outbox-lines.ts';
+export { exchangeIncoming, type OutboxLine, outboxLines } from './outbox-lines.ts';
 export type { Question } from './questions.ts';
-export { type Received, receive } from './receive.ts';
+export { devicesIn, type Received, type ReceiveOptions, receive, rowsMayFollow } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
 export { type Stage, stage } from './stage.ts';
+export { supplySealed } from './supply.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';
 export { kindTyped } from './wanted.ts';
 export { whoDidIt } from './who.ts';

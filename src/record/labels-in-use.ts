@@ -1,10 +1,17 @@
 // Labels are no identities: the same may be written on two things. It is asked about, whatever the case of the
 // letters, for afterwards the label alone no longer says which of the two is meant.
 import type { Event } from '../events/index.ts';
-import { type Folded, groupLabel, type Names, type Stand, type Stem, words } from '../stand/index.ts';
+import {
+  type Folded,
+  groupLabel,
+  type Names,
+  type Stand,
+  type Stem,
+  toldApart,
+  words,
+} from '../stand/index.ts';
 import { isDown } from './falls.ts';
 import type { Question } from './question.ts';
-import { toldApart } from './told-apart.ts';
 
 type Tagged = Readonly<{ tag?: string | undefined; stem: string }>;
 

@@ -12,13 +12,12 @@ import {
 } from '../events/index.ts';
 import type { Envelope, Happened } from '../log/entry/index.ts';
 import type { Receipt, SealedRow } from '../log/store/index.ts';
-import { type Folded, fold } from '../stand/index.ts';
+import { type Folded, findThing, fold } from '../stand/index.ts';
 import { completeAmendment } from './amend.ts';
 import { answerWith } from './answers.ts';
 import { append, type Decided } from './compose.ts';
 import { type Desk, timeIn } from './desk.ts';
 import { erasedBy, erasesNothing, findPhoto, isErasure } from './erasing.ts';
-import { findThing } from './find.ts';
 import { knownNames } from './names.ts';
 import { impossibleIn, type Question, questionsFor } from './questions.ts';
 import { mediaTypeOf, sealTyped } from './sealing.ts';

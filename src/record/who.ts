@@ -1,9 +1,8 @@
 // Who did what is recorded: the person named, else the one at the desk, else the only one there is. Where
 // that does not settle it, the people of the logbook are the choices; nobody is guessed.
 import type { TypingProblem } from '../events/index.ts';
-import { type Stand, shortId } from '../stand/index.ts';
+import { findThing, type Stand, shortId } from '../stand/index.ts';
 import type { Desk } from './desk.ts';
-import { findThing } from './find.ts';
 
 /** @param by name or id as typed; undefined when nothing was said */
 export function whoDidIt(

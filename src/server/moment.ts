@@ -1,6 +1,7 @@
 // ?at=, ?known-at= and ?group=: which moment, with which knowledge, and of which group.
 import { z } from '@hono/zod-openapi';
-import { findThing, type Moment, readMoment as readTyped } from '../record/index.ts';
+import { type Moment, readMoment as readTyped } from '../record/index.ts';
+import { findThing } from '../stand/index.ts';
 import type { Room } from './environment.ts';
 import { badParameter } from './problems.ts';
 import type { Look } from './reading.ts';

@@ -6,6 +6,7 @@ export { type Dangers, dangersIn, hazardWords } from './dangers.ts';
 export { describe, type EntryNumbers, type Names } from './describe.ts';
 export { callOverdue, emergencyCardFor, openCalls } from './emergency.ts';
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
+export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
@@ -43,5 +44,6 @@ export type {
   Stem,
   StemStatus,
 } from './state.ts';
+export { toldApart } from './told-apart.ts';
 export { type EntryVersion, versionsOf } from './versions.ts';
 export { type Locator, locate } from './where.ts';

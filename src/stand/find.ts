@@ -1,6 +1,8 @@
 // From what people type (tags, labels, names) to the identities in the stand.
 import { type Noun, nearest, type Read } from '../events/index.ts';
-import { type Folded, hazardLabel, type Stand, saplingLabel, shortId, stemLabel } from '../stand/index.ts';
+import type { Folded } from './fold.ts';
+import { hazardLabel, saplingLabel, shortId, stemLabel } from './labels.ts';
+import type { Stand } from './state.ts';
 import { thingInEntry, toldApart } from './told-apart.ts';
 
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;

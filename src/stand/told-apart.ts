@@ -1,16 +1,10 @@
 // What tells things apart that are called the same: group, species, size, and the entry that brought them in.
 import { type JsonValue, type Noun, speciesName } from '../events/index.ts';
-import {
-  type Folded,
-  groupLabel,
-  hazardWords,
-  type LogEntry,
-  type Stand,
-  saplingLabel,
-  stemLabel,
-  withUnit,
-  words,
-} from '../stand/index.ts';
+import { hazardWords } from './dangers.ts';
+import type { LogEntry } from './entry.ts';
+import type { Folded } from './fold.ts';
+import { groupLabel, saplingLabel, stemLabel, withUnit, words } from './labels.ts';
+import type { Stand } from './state.ts';
 
 /** One thing in words that name more than its label. */
 export function toldApart(

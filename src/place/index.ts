@@ -10,6 +10,7 @@ export type { Declination } from './declination.ts';
 export { declination } from './declination.ts';
 export { PlaceError } from './error.ts';
 export { destination, distanceAndAzimuth, geodesicArea } from './geodesic.ts';
+export { decimalDegrees, degreesMinutes, utmText } from './notation.ts';
 export type {
   AnchorReference,
   Azimuth,

@@ -1,6 +1,5 @@
 // SQLite's own check of a file. It takes as long as half of everything else that is verified, so that of a large
 // file runs beside it, in a thread with a connection of its own.
-import { createRequire } from 'node:module';
 import { Worker } from 'node:worker_threads';
 import type { Database } from 'better-sqlite3';
 import { errorCode } from './error.ts';
@@ -40,8 +39,9 @@ function linesOf(database: Database): readonly string[] {
 
 /** What the thread runs. As text, because a file would have to be found in a bundle and beside its source. */
 const program = `
+  const { createRequire } = require('node:module');
   const { parentPort, workerData } = require('node:worker_threads');
-  const Sqlite = require(workerData.sqlite);
+  const Sqlite = createRequire(workerData.from)('better-sqlite3');
   const database = new Sqlite(workerData.path, { fileMustExist: true, readonly: workerData.readonly });
   try {
     database.pragma('query_only = ON');
@@ -50,16 +50,18 @@ const program = `
     database.close();
   }`;
 
+/** From where the thread looks for its packages. Bundled as CommonJS, this has a folder and no URL. */
+const from = typeof __dirname === 'undefined' ? import.meta.url : `${__dirname}/`;
+
 type Thread = Readonly<{ worker: Worker; lines: Promise<readonly string[] | undefined> }>;
 
 /** Reads the state that the caller reads or a later one; gives no lines when it fails. */
 function startThread({ name: path, readonly }: Database): Thread {
-  const sqlite = createRequire(import.meta.url).resolve('better-sqlite3');
   const worker = new Worker(program, {
     eval: true,
     // What loads TypeScript for the caller is not needed there.
     execArgv: [],
-    workerData: { sqlite, path, readonly, pragma, column },
+    workerData: { from, path, readonly, pragma, column },
   });
   const lines = new Promise<readonly string[] | undefined>((resolve) => {
     worker.once('message', resolve);

@@ -2,7 +2,7 @@
 import { type Envelope, readEnvelope } from '../log/entry/index.ts';
 
 /** Raised whenever keysOf changes; the lookup is then made anew. */
-export const keysVersion = '4';
+export const keysVersion = '5';
 
 /** Kinds that every decision needs: the logbook, people, devices, blocks, stakes, clocks, emergency cards and calls. */
 const frame: ReadonlySet<string> = new Set([
@@ -48,13 +48,19 @@ export function labelKey(label: string): string {
   return `label:${label.trim().toLowerCase()}`;
 }
 
+/** Entries that name the erasable row of this hash. */
+export function sealedKey(hash: string): string {
+  return `sealed:${hash}`;
+}
+
 /** All keys of one entry. */
 export function keysOf(bytes: Uint8Array): string[] {
-  const { id: own, type, body } = readEnvelope(bytes);
+  const { id: own, type, body, sealed = [] } = readEnvelope(bytes);
   const keys = new Set([idKey(own)]);
   if (frame.has(type)) keys.add(frameKey);
   if (ofGroup.has(type) && typeof body.group === 'string') keys.add(groupKey(body.group));
   for (const id of JSON.stringify(body).match(uuid) ?? []) keys.add(idKey(id));
+  for (const hash of sealed) keys.add(sealedKey(hash));
   for (const label of labelsIn(body)) keys.add(labelKey(label));
   return [...keys];
 }

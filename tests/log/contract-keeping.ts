@@ -68,7 +68,7 @@ export function keepingContract(name: string, make: () => Promise<Log>): void {
       const batch: Incoming[] = [
         ...entries(1, 1),
         { bytes: entryOf(1, { body: { other: true } }) },
-        { bytes: Buffer.from('rubbish') },
+        { bytes: entryOf(7), issue: { field: 'line', value: '', remedy: 'send it as it was written' } },
         { ...named, bytes: entryOf(2, { sealed: [row.hash] }) },
         { bytes: entryOf(3, { erases: [row.hash] }) },
       ];

@@ -164,6 +164,7 @@ function appendOne(
     issue,
     aside: putAside(state, one, issue, receivedAt),
   });
+  if (one.issue) return refuse(one.issue);
   if (!reading.ok) return refuse(reading.issue);
   const { envelope } = reading;
   const { id } = envelope;

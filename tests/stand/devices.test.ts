@@ -46,7 +46,7 @@ describe('a device', () => {
     ]);
   });
 
-  it('that was revoked may not record, until it is paired again; then its new key counts', () => {
+  it('that was revoked may not record, until it is paired again; its key stays', () => {
     const write = pen();
     const entries = [write('device-paired', paired), write('device-revoked', revoked)];
     const lost = fold(entries);
@@ -59,7 +59,7 @@ describe('a device', () => {
     const now = found.stand.devices.get(device.b);
     expect(now).toMatchObject({ label: 'Spare phone' });
     expect(now).not.toHaveProperty('revokedBy');
-    expect(now).not.toHaveProperty('keyId');
+    expect(now?.publicKey).toBe(publicKey);
   });
 
   it('that was only revoked is known by its number', () => {

@@ -48,6 +48,7 @@ export function openAppender({ database, tree, aside, sealing }: Parts): Appende
     let frontier = before.frontier;
     let erased = false;
     const receipts = incoming.map((one): Receipt => {
+      if (one.issue) return putAside(one, one.issue);
       const reading = parseEnvelope(one.bytes);
       if (!reading.ok) return putAside(one, reading.issue);
       const { envelope } = reading;

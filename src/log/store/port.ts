@@ -10,6 +10,8 @@ export type Incoming = Readonly<{
   signature?: Signature;
   /** The rows that the entry's `sealed` names, unless the log has them already or they may follow. */
   sealed?: readonly SealedRow[];
+  /** What is wrong with the way it came, found before this: it is kept aside. */
+  issue?: EntryIssue;
 }>;
 
 /** An entry in the log, with the logbook's receipt. */

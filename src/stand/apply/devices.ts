@@ -9,10 +9,8 @@ export const devicePaired: Apply<'device-paired'> = (stand, body, happening) => 
   const device = deviceOf(stand, body.device, happening);
   device.label = body.label;
   device.person = body.person;
-  // Paired without a key it has none, whatever it had before.
-  delete device.publicKey;
-  delete device.keyId;
   delete device.revokedBy;
+  // A key once recorded counts for good: paired again without one, the device still has to sign.
   const key = body.publicKey === undefined ? undefined : readPublicKey(body.publicKey);
   if (body.publicKey !== undefined) device.publicKey = body.publicKey;
   if (key !== undefined) device.keyId = key.keyId;

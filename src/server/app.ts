@@ -12,12 +12,15 @@ import { protectiveHeaders } from './headers.ts';
 import { answerProblem, badParameter, type Fault, Problem, problemOf } from './problems.ts';
 import { readAlong } from './reading.ts';
 import { addEvents } from './routes/events.ts';
+import { addField } from './routes/field.ts';
 import { addLayers } from './routes/layers.ts';
 import { addDocument } from './routes/openapi.ts';
 import { addPages } from './routes/pages.ts';
+import { addPairing } from './routes/pairing.ts';
 import { addRecord, largestBody } from './routes/record.ts';
 import { addReports } from './routes/reports.ts';
 import { addStand } from './routes/stand.ts';
+import { addTrust, type TrustOptions } from './routes/trust.ts';
 import { turns } from './turns.ts';
 
 export type AppOptions = Readonly<{
@@ -30,6 +33,10 @@ export type AppOptions = Readonly<{
   access?: Access;
   /** Names and addresses of this machine in the local net under which it answers too, without a port. */
   names?: () => ReadonlySet<string>;
+  /** What phones are told about trusting this machine, once it is known. */
+  trust?: () => TrustOptions | undefined;
+  /** Where the built field page lies. */
+  fieldFolder?: string;
   /** Milliseconds since 1970. */
   now: () => number;
   /** Told of every answer, and of errors that nobody foresaw. */
@@ -57,10 +64,13 @@ export function createApp(options: AppOptions): App {
   app.use(bodyLimit({ maxSize: largestBody, onError: tooLarge }));
   addRecord(app, room);
   addEvents(app, room);
+  addPairing(app, room);
   addStand(app, room);
   addLayers(app, room);
   addReports(app, room);
   addPages(app, room);
+  addTrust(app, options.trust ?? (() => undefined));
+  addField(app, options.fieldFolder);
   addDocument(app, room);
   refuseOtherMethods(app);
   app.notFound((context) =>
@@ -70,7 +80,7 @@ export function createApp(options: AppOptions): App {
   return app;
 }
 
-function roomOf({ desk, program, remembered, now, logger }: AppOptions): Room {
+function roomOf({ desk, program, access, remembered, now, logger }: AppOptions): Room {
   const { readFile: _, ...outside } = desk.outside;
   const recorded = async (): Promise<void> => {
     try {
@@ -82,6 +92,7 @@ function roomOf({ desk, program, remembered, now, logger }: AppOptions): Room {
   return {
     desk: { ...desk, outside },
     program,
+    access,
     reading: readAlong(desk.log),
     inTurn: turns(),
     recorded,

@@ -2,7 +2,7 @@
 import type { OpenAPIHono } from '@hono/zod-openapi';
 import type { Context } from 'hono';
 import type { Desk } from '../record/index.ts';
-import type { Role } from './access/index.ts';
+import type { Access, Role } from './access/index.ts';
 import type { Reading } from './reading.ts';
 
 /** The socket a request came in by. */
@@ -41,6 +41,8 @@ export type Room = Readonly<{
   reading: Reading;
   /** Lets one write at a time look at the stand and append. */
   inTurn: <T>(work: () => Promise<T>) => Promise<T>;
+  /** Paired devices and one-time codes; missing where only this machine may ask. */
+  access: Access | undefined;
   /** Called after something was recorded; what it throws is logged and hides no receipt. */
   recorded: () => Promise<void>;
   /** Milliseconds since 1970. */

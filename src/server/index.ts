@@ -1,5 +1,16 @@
-// server: the logbook over HTTP, on this machine: API, map layers, reports, the start page. Everything that is
-// answered is read from the log by the rooms below; nothing is decided here but who may ask.
+// server: the logbook over HTTP: API, map layers, reports, pages; on this machine, and for paired devices in the local
+// net. Everything that is answered is read from the log by the rooms below; nothing is decided here but who may ask.
+export {
+  accessBy,
+  type Code,
+  isRole,
+  oneTimeCodes,
+  type PairedDevice,
+  type Role,
+  registryOf,
+  roles,
+} from './access/index.ts';
 export { type AppOptions, createApp } from './app.ts';
 export type { Answered } from './environment.ts';
+export type { TrustOptions } from './routes/trust.ts';
 export { type Served, type ServeOptions, serve } from './serve.ts';

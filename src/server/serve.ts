@@ -1,20 +1,29 @@
-// The app on a port of this machine.
-import type { Server } from 'node:http';
+// The app on a port: of this machine only, or of the local net; with TLS or without.
+import { createServer as createPlain, type Server } from 'node:http';
+import { createServer as createSecure, type Server as SecureServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { createAdaptorServer } from '@hono/node-server';
 import type { App } from './environment.ts';
+
+/** A certificate chain and its key, both in PEM. */
+type Certificate = Readonly<{ cert: string; key: string }>;
 
 export type ServeOptions = Readonly<{
   app: App;
   /** 0 lets the system pick one. */
   port: number;
-  /** Only this machine's own address, until phones can be paired. */
-  host?: '127.0.0.1' | '::1';
+  /** This machine's own address; "every" for all that it has. */
+  host?: '127.0.0.1' | '::1' | 'every';
+  /** Speaks TLS with this certificate. */
+  tls?: Certificate;
 }>;
 
 export type Served = Readonly<{
-  /** Where it answers, such as "http://127.0.0.1:4747/". */
+  /** Where it answers on this machine, such as "http://127.0.0.1:4747/". */
   url: string;
+  port: number;
+  /** Shows another certificate from the next connection on. */
+  renew: (tls: Certificate) => void;
   /** Takes no more requests and resolves when those that were under way are answered. */
   close: () => Promise<void>;
 }>;
@@ -26,14 +35,20 @@ const patience = { requestTimeout: 60_000, headersTimeout: 15_000, keepAliveTime
  * Serves the app.
  * @throws Error with the code EADDRINUSE or EACCES of the system when the port cannot be had
  */
-export async function serve({ app, port, host = '127.0.0.1' }: ServeOptions): Promise<Served> {
-  const server = createAdaptorServer({ fetch: app.fetch, serverOptions: patience }) as Server;
+export async function serve({ app, port, host = '127.0.0.1', tls }: ServeOptions): Promise<Served> {
+  const server = createAdaptorServer({
+    fetch: app.fetch,
+    createServer: tls === undefined ? createPlain : createSecure,
+    serverOptions: { ...patience, ...tls },
+  }) as Server | SecureServer;
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
-    server.listen(port, host, () => {
+    const listening = () => {
       server.off('error', reject);
       resolve();
-    });
+    };
+    if (host === 'every') server.listen(port, listening);
+    else server.listen(port, host, listening);
   });
   const { port: actual } = server.address() as AddressInfo;
   const close = () =>
@@ -41,5 +56,18 @@ export async function serve({ app, port, host = '127.0.0.1' }: ServeOptions): Pr
       server.close((error) => (error ? reject(error) : resolve()));
       server.closeIdleConnections();
     });
-  return { url: `http://${host.includes(':') ? `[${host}]` : host}:${actual}/`, close };
+  const renew = (next: Certificate) => {
+    if ('setSecureContext' in server) server.setSecureContext(next);
+  };
+  return {
+    url: `${tls === undefined ? 'http' : 'https'}://${nameOf(host)}:${actual}/`,
+    port: actual,
+    renew,
+    close,
+  };
+}
+
+function nameOf(host: '127.0.0.1' | '::1' | 'every'): string {
+  if (host === 'every') return 'localhost';
+  return host.includes(':') ? `[${host}]` : host;
 }

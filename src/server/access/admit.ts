@@ -3,15 +3,25 @@
 import type { MiddlewareHandler } from 'hono';
 import type { Caller, Environment, Request, Socket } from '../environment.ts';
 import { Problem } from '../problems.ts';
+import type { Codes } from './codes.ts';
 import type { PairedDevice, Registry } from './registry.ts';
 import { type Role, reaches } from './role.ts';
-import type { Tries } from './tries.ts';
+import { type Tries, triesBy } from './tries.ts';
 
 export type Access = Readonly<{
   registry: Registry;
-  /** How often an address may show a token that is none. */
-  tries: Tries;
+  codes: Codes;
+  /** How often an address may show a token that is none, and a code that is none. */
+  wrongTokens: Tries;
+  wrongCodes: Tries;
+  /** Told of every device that was paired. */
+  paired?: (device: PairedDevice) => void;
 }>;
+
+/** Who is let in by the devices of this registry and the codes that are made; with the usual limits. */
+export function accessBy(parts: Pick<Access, 'registry' | 'codes' | 'paired'>): Access {
+  return { ...parts, wrongTokens: triesBy(30, 600), wrongCodes: triesBy(5, 600) };
+}
 
 /** A device that goes on asking is noted once in this time, milliseconds. */
 const notedEvery = 60_000;
@@ -38,6 +48,8 @@ export function admit(access: Access | undefined, now: () => number): Middleware
     const { method, path } = context.req;
     const socket = context.env?.incoming?.socket;
     const here = isThisMachine(socket);
+    if (!here && path === '/' && reading.has(method) && context.req.header('authorization') === undefined)
+      return context.redirect(socket?.encrypted ? '/field/' : '/trust/');
     const needed = neededFor(method, path);
     if (!here && socket?.encrypted !== true) checkPlain(context, needed);
     if (needed === 'nothing' && context.req.header('authorization') === undefined) {
@@ -92,7 +104,7 @@ async function callerOf(
     note(device);
     return { role: device.role, device: device.device };
   }
-  const wait = (await access?.tries.wrong(env?.incoming?.socket.remoteAddress ?? '')) ?? 0;
+  const wait = (await access?.wrongTokens.wrong(env?.incoming?.socket.remoteAddress ?? '')) ?? 0;
   if (wait > 0) throw tooManyTries(wait);
   throw notPaired(
     device === undefined

@@ -38,13 +38,14 @@ export function deviceSequences(database: Database): DeviceSequence[] {
     last,
     ...(different === last && different === entries
       ? { missing: [], repeated: [] }
-      : gaps(numbers.pluck().iterate(device))),
+      : gaps(numbers.pluck().iterate(device), different < entries)),
   }));
 }
 
 const mostNumbers = 100;
 
-function gaps(numbers: Iterable<number>): { missing: number[]; repeated: number[] } {
+/** @param repeats - whether there are any; else nothing more is to be found once enough are missing */
+function gaps(numbers: Iterable<number>, repeats: boolean): { missing: number[]; repeated: number[] } {
   const missing: number[] = [];
   const repeated: number[] = [];
   let last = 0;
@@ -52,6 +53,7 @@ function gaps(numbers: Iterable<number>): { missing: number[]; repeated: number[
     if (number === last && repeated.length < mostNumbers && repeated.at(-1) !== number) repeated.push(number);
     for (let gap = last + 1; gap < number && missing.length < mostNumbers; gap += 1) missing.push(gap);
     last = number;
+    if (!repeats && missing.length === mostNumbers) break;
   }
   return { missing, repeated };
 }

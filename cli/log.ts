@@ -1,8 +1,10 @@
 // gapledger log: the entries in the order they came, with what became of each.
 import { nearestKind, readBody } from '../src/events/index.ts';
+import type { Log } from '../src/log/store/index.ts';
 import { kindTyped, knownNames } from '../src/record/index.ts';
 import { type Folded, isLate, type LogEntry, timeText, words } from '../src/stand/index.ts';
 import { sayCaution } from './cautions.ts';
+import { copyLog } from './log-copy.ts';
 import { printEntry, versionsIn } from './log-entry.ts';
 import { sayEvent } from './says.ts';
 import {
@@ -16,10 +18,11 @@ import {
   withLog,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & { last?: string; kind?: string; entry?: string };
+type Flags = CommonOptions & { last?: string; kind?: string; entry?: string; copy?: string };
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
+    if (flags.copy !== undefined) return copyWhole(log, flags.copy, flags);
     const folded = await standAt(log);
     const names = await knownNames(log, folded);
     const line = (entry: LogEntry) => ({
@@ -56,6 +59,18 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
       ),
     );
   });
+}
+
+/** A copy with gaps would look to a phone like a logbook that lost entries. */
+async function copyWhole(log: Log, file: string, flags: Flags): Promise<void> {
+  for (const name of ['last', 'kind', 'entry'] as const) {
+    if (flags[name] !== undefined)
+      throw new Failure(
+        exitCodes.badInput,
+        `--${name} "${flags[name]}": a copy holds all entries; leave it out.`,
+      );
+  }
+  await copyLog(log, file, flags);
 }
 
 function sayEntry(entry: LogEntry, folded: Folded, names: ReadonlyMap<string, string>): string {

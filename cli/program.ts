@@ -136,10 +136,15 @@ ${exitHelp}`,
       'log --last 20',
       'log --entry 17',
       'log --kind stem-felled --json',
+      'log --copy for-the-phone.jsonl',
     ])
       .option('--last <count>', 'only the last entries')
       .option('--kind <kind>', 'only this kind of entry')
-      .option('--entry <number>', 'one entry with everything it says; entries are numbered from 0'),
+      .option('--entry <number>', 'one entry with everything it says; entries are numbered from 0')
+      .option(
+        '--copy <file>',
+        'write all entries into a file that a phone takes in; names are in it, photos are not',
+      ),
     () => import('./log.ts'),
   );
   on(

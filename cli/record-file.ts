@@ -1,4 +1,4 @@
-// A file of entries: what a device wrote is appended as it is; drafts are decided as if typed, all or nothing.
+// A file of entries: what a device wrote is taken in as it is; drafts are decided as if typed, all or nothing.
 import { readFileSync } from 'node:fs';
 import {
   crowdingQuestions,
@@ -9,10 +9,10 @@ import {
   type Question,
   type Recorded,
   readStand,
-  receive,
   recordDraft,
   stage,
 } from '../src/record/index.ts';
+import { receiveOutbox } from './record-outbox.ts';
 import { exitCodes, Failure, progress, say, sayJson, tell } from './terminal/index.ts';
 
 type Options = {
@@ -40,7 +40,7 @@ export async function recordFile(desk: Desk, path: string, options: Options): Pr
   }
   return drafts.length > 0
     ? recordDrafts(desk, path, lines, options)
-    : receiveLines(desk, path, lines, options);
+    : receiveOutbox(desk, path, lines, options);
 }
 
 function readLines(path: string): Line[] {
@@ -140,41 +140,4 @@ function sentencesOf(result: Refused['result']): string[] {
     ({ sentence, choices }) =>
       `${sentence} Answer with "answers": ["${choices.map(({ answer }) => answer).join('"] or ["')}"].`,
   );
-}
-
-async function receiveLines(
-  desk: Desk,
-  path: string,
-  lines: readonly Line[],
-  options: Options,
-): Promise<number> {
-  if (options.dryRun === true) {
-    if (options.json === true) sayJson({ dryRun: true, wouldTakeIn: lines.length });
-    else say(`${lines.length} lines from ${path} would be taken in as a device wrote them; nothing was.`);
-    return exitCodes.done;
-  }
-  const received = await receive(
-    desk.log,
-    lines.map(({ incoming }) => incoming),
-    new Date(desk.outside.now()).toISOString(),
-  );
-  if (options.json === true) sayJson(received);
-  else {
-    say(
-      `${path}: ${received.recorded} recorded, ${received.already} already recorded, ${received.conflicts} in conflict, ${received.unreadable} unreadable.`,
-    );
-    for (const [index, receipt] of received.receipts.entries()) {
-      const number = lines[index]?.number ?? index + 1;
-      if (receipt.outcome === 'unreadable')
-        tell(
-          `line ${number}: ${receipt.issue.field} ${receipt.issue.value}: ${receipt.issue.remedy} Kept aside as ${receipt.aside}.`,
-        );
-      if (receipt.outcome === 'conflict')
-        tell(
-          `line ${number}: entry ${receipt.position} has the same id and other bytes. Both are kept; aside ${receipt.aside}.`,
-        );
-    }
-  }
-  if (received.conflicts > 0) return exitCodes.conflict;
-  return received.unreadable > 0 ? exitCodes.badInput : exitCodes.done;
 }

@@ -15,4 +15,4 @@ export {
 } from './logbook.ts';
 export { type MomentOptions, readMoment } from './moment.ts';
 export { type Column, noteAtTerminal, paint, progress, say, sayJson, table, tell } from './print.ts';
-export { writeWhole } from './write.ts';
+export { writeInParts, writeWhole } from './write.ts';

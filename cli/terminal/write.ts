@@ -17,26 +17,60 @@ import { exitCodes, Failure } from './failure.ts';
  * @throws Failure when the place cannot be written to
  */
 export function writeWhole(path: string, content: string | Uint8Array): void {
+  const file = openBeside(path);
+  try {
+    file.add(content);
+    file.putInPlace();
+  } catch (error) {
+    throw file.failure(error);
+  }
+}
+
+/**
+ * Writes a file whose parts are made while it is written; all of it or nothing.
+ * @throws Failure when the place cannot be written to; and what making the parts throws
+ */
+export async function writeInParts(path: string, parts: AsyncIterable<string>): Promise<void> {
+  const file = openBeside(path);
+  try {
+    for await (const part of parts) file.add(part);
+    file.putInPlace();
+  } catch (error) {
+    throw file.failure(error);
+  }
+}
+
+function openBeside(path: string) {
   const beside = `${path}.part-${process.pid}`;
+  /** What the system refused is told with the path; other errors are as they are. */
+  const failure = (error: unknown): unknown => {
+    if (existsSync(beside)) rmSync(beside, { force: true });
+    if (!(error instanceof Error) || !('syscall' in error)) return error;
+    return new Failure(exitCodes.other, `${path}: could not be written (${error.message}).`);
+  };
+  let handle: number;
   try {
     mkdirSync(dirname(path), { recursive: true });
-    const handle = openSync(beside, 'w');
-    try {
+    handle = openSync(beside, 'w');
+  } catch (error) {
+    throw failure(error);
+  }
+  return {
+    failure: (error: unknown): unknown => {
+      closeSync(handle);
+      return failure(error);
+    },
+    add(content: string | Uint8Array): void {
       const bytes = typeof content === 'string' ? Buffer.from(content) : content;
       for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
+    },
+    putInPlace(): void {
       fsyncSync(handle);
-    } finally {
+      renameSync(beside, path);
+      flushFolder(dirname(path));
       closeSync(handle);
-    }
-    renameSync(beside, path);
-    flushFolder(dirname(path));
-  } catch (error) {
-    if (existsSync(beside)) rmSync(beside, { force: true });
-    throw new Failure(
-      exitCodes.other,
-      `${path}: could not be written (${error instanceof Error ? error.message : String(error)}).`,
-    );
-  }
+    },
+  };
 }
 
 function flushFolder(folder: string): void {

@@ -4,6 +4,7 @@ export { append, type Decided } from './compose.ts';
 export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
 export { type KeyOfDevice, keyFrom } from './device-keys.ts';
+export { exchangeLines } from './exchange-lines.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames } from './names.ts';
 export {

@@ -171,14 +171,20 @@ describe('a file of entries, byte by byte', () => {
   });
 
   it('with --json prints JSON for a dry run and for an empty file as well', () => {
-    const { json, path } = started();
+    const { json, path, run } = started();
     writeFileSync(path('empty.jsonl'), '\n');
     expect(json(['record', '--from', 'empty.jsonl'])).toMatchObject({ receipts: [], recorded: 0 });
     writeFileSync(path('drafts.jsonl'), '{"kind": "note-written", "fields": {"text": "one"}}');
     const dry = ['record', '--from', 'drafts.jsonl', '--dry-run'];
     expect(json(dry)).toEqual({ dryRun: true, wouldRecord: 1 });
     writeFileSync(path('phone.jsonl'), '{"no": "draft"}');
-    expect(json(['record', '--from', 'phone.jsonl', '--dry-run'])).toEqual({ dryRun: true, wouldTakeIn: 1 });
+    const foreseen = run(['record', '--from', 'phone.jsonl', '--dry-run', '--json']);
+    expect(foreseen.code).toBe(2);
+    expect(JSON.parse(foreseen.out)).toMatchObject({
+      dryRun: true,
+      unreadable: 1,
+      lines: [{ line: 1, outcome: 'unreadable', issue: { field: 'no' } }],
+    });
     expect(json<Log>(['log'])).toHaveLength(2);
   });
 });

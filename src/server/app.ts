@@ -11,6 +11,7 @@ import { guard } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
 import { answerProblem, badParameter, type Fault, Problem, problemOf } from './problems.ts';
 import { readAlong } from './reading.ts';
+import { addEmergencyCard } from './routes/emergency-card.ts';
 import { addEvents } from './routes/events.ts';
 import { addField } from './routes/field.ts';
 import { addLayers } from './routes/layers.ts';
@@ -68,6 +69,7 @@ export function createApp(options: AppOptions): App {
   addStand(app, room);
   addLayers(app, room);
   addReports(app, room);
+  addEmergencyCard(app, room);
   addPages(app, room);
   addTrust(app, options.trust ?? (() => undefined));
   addField(app, options.fieldFolder);

@@ -3,9 +3,11 @@
 export {
   accessBy,
   type Code,
+  type Codes,
   isRole,
   oneTimeCodes,
   type PairedDevice,
+  type Registry,
   type Role,
   registryOf,
   roles,

@@ -1,4 +1,4 @@
-// ?at=, ?known-at= and ?group=: which moment, with which knowledge, and of which group.
+// ?at=, ?known-at=, ?group= and ?block=: which moment, with which knowledge, and of which group or block.
 import { z } from '@hono/zod-openapi';
 import { type Moment, readMoment as readTyped } from '../record/index.ts';
 import { findThing } from '../stand/index.ts';
@@ -19,10 +19,15 @@ const group = z.string().openapi({
   description: 'Only this group: its label, its id, or the last six characters of its id.',
   example: 'G1',
 });
+const block = z.string().openapi({
+  description: 'Only this block: its name, its id, or the last six characters of its id.',
+  example: 'North cove',
+});
 
 /** Parameters that are misspelt are refused: an answer about another moment than was asked for misleads. */
 export const momentQuery = z.strictObject({ at: at.optional(), 'known-at': knownAt.optional() });
 export const standQuery = momentQuery.extend({ group: group.optional() });
+export const blockQuery = momentQuery.extend({ block: block.optional() });
 export type MomentQuery = z.infer<typeof momentQuery>;
 
 /**
@@ -46,13 +51,17 @@ function withPlus(text: string | undefined): string | undefined {
 }
 
 /**
- * The id of the group that was asked for.
- * @throws Problem bad-parameter when the stand at that moment has no such group
+ * The id of the group or block that was asked for.
+ * @throws Problem bad-parameter when the stand at that moment has no such thing
  */
-export function readGroup(text: string | undefined, { folded, names }: Look): string | undefined {
+export function readThing(
+  noun: 'group' | 'block',
+  text: string | undefined,
+  { folded: { stand }, names }: Look,
+): string | undefined {
   if (text === undefined) return undefined;
-  const found = findThing(folded.stand, 'group', text, names);
-  if (!found.ok) throw badParameter({ field: 'group', value: text, remedy: found.remedy });
-  if (folded.stand.groups.has(found.value)) return found.value;
-  throw badParameter({ field: 'group', value: text, remedy: 'no group of this logbook has that id' });
+  const found = findThing(stand, noun, text, names);
+  if (!found.ok) throw badParameter({ field: noun, value: text, remedy: found.remedy });
+  if ((noun === 'group' ? stand.groups : stand.blocks).has(found.value)) return found.value;
+  throw badParameter({ field: noun, value: text, remedy: `no ${noun} of this logbook has that id` });
 }

@@ -22,6 +22,15 @@ export type Reading = Readonly<{
   look: <T>(moment: Moment, use: (look: Look) => T) => Promise<T>;
 }>;
 
+/** Numbers of the entries in the log, by id. */
+export function numbersOf({ folded }: Look): Map<string, number> {
+  return new Map(
+    [...folded.entries.values()].flatMap(({ id, position }) =>
+      position === undefined ? [] : [[id, position]],
+    ),
+  );
+}
+
 type Kept = { entries: LogEntry[]; folding: Folding; head: TreeHead; names?: Names };
 
 export function readAlong(log: Log): Reading {

@@ -10,6 +10,11 @@ export function linkSection(crs: string | undefined): Piece {
       html`<a href="/reports/harvest.html">To read and print</a>`,
       html`<a href="/reports/harvest.json">As data</a>`,
     ])}
+    <h3>Emergency card</h3>
+    ${list([
+      html`<a href="/reports/emergency-card.html">To print and carry</a>`,
+      html`<a href="/reports/emergency-card.json">As data</a>`,
+    ])}
     <h3>Map layers</h3>
     <p class="lead">GeoJSON in longitude and latitude${crs !== undefined && `, or in the working CRS ${crs}`}.</p>
     <ul class="columns">${layers.map(

@@ -34,12 +34,12 @@ function filesOf(folder: string) {
     files ??= serveStatic<Environment>({
       root: folder,
       rewriteRequestPath: (path) => path.slice('/field'.length),
-      onFound: (_, found) => {
-        for (const [name, value] of Object.entries(fieldHeaders)) found.header(name, value);
-        const forEver = hashed.test(found.req.path);
-        found.header('Cache-Control', forEver ? 'public, max-age=31536000, immutable' : 'no-cache');
-      },
     });
-    return files(context, next);
+    const answer = await files(context, next);
+    if (!(answer instanceof Response)) return answer;
+    for (const [name, value] of Object.entries(fieldHeaders)) answer.headers.set(name, value);
+    const forEver = hashed.test(context.req.path);
+    answer.headers.set('Cache-Control', forEver ? 'public, max-age=31536000, immutable' : 'no-cache');
+    return answer;
   };
 }

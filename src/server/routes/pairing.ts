@@ -61,7 +61,11 @@ const route = createRoute({
   description:
     'Exchanges the one-time code that "gapledger serve --lan" shows for a token, and records device-paired (and person-named for somebody new). A code counts once, for ten minutes, and dies after ten wrong tries; an address that is wrong too often has to wait.',
   request: {
-    body: { required: true, content: { 'application/json': { schema: wanted } } },
+    // Read by hand below, so that what is wrong with it gets the same problems as everything else that is sent.
+    body: {
+      required: true,
+      content: { 'application/json': { schema: { $ref: '#/components/schemas/PairingWanted' } } },
+    },
   },
   responses: {
     201: { description: 'The device is paired.', content: { 'application/json': { schema: paired } } },
@@ -84,6 +88,7 @@ const route = createRoute({
 type Wanted = z.infer<typeof wanted>;
 
 export function addPairing(app: App, room: Room): void {
+  app.openAPIRegistry.register('PairingWanted', wanted);
   addRoute(app, route, async (context) => {
     const typed = await readBody(context.req);
     const address = context.env?.incoming?.socket.remoteAddress ?? '';

@@ -5,8 +5,8 @@ import { harvestReport, renderHtml } from '../../reports/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
 import type { App, Request, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
-import { readGroup, readMoment, standQuery } from '../moment.ts';
-import type { Look } from '../reading.ts';
+import { readMoment, readThing, standQuery } from '../moment.ts';
+import { type Look, numbersOf } from '../reading.ts';
 import { hash, problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
 
@@ -66,7 +66,7 @@ async function answer(
 ): Promise<Response> {
   const moment = await readMoment(room, query);
   return room.reading.look(moment, (look) => {
-    const group = readGroup(query.group, look);
+    const group = readThing('group', query.group, look);
     const same = unchanged(context, look.head, `${mediaType} ${room.program}`);
     if (same) return same;
     const made = reportOf(look, room, query, group);
@@ -78,24 +78,15 @@ async function answer(
 }
 
 /** The report on what is seen, made now. */
-export function reportOf(
-  { folded, head, names }: Look,
-  { program, now }: Room,
-  query: Query,
-  group?: string,
-) {
+export function reportOf(look: Look, { program, now }: Room, query: Query, group?: string) {
+  const { folded, head, names } = look;
   const { at, 'known-at': knownAt } = query;
-  const positions = new Map(
-    [...folded.entries.values()].flatMap(({ id, position }) =>
-      position === undefined ? [] : [[id, position]],
-    ),
-  );
   return harvestReport(folded, {
     head,
     madeAt: new Date(now()).toISOString(),
     program,
     names,
-    positions,
+    positions: numbersOf(look),
     ...(at === undefined ? {} : { at }),
     ...(knownAt === undefined ? {} : { knownAt }),
     ...(group === undefined ? {} : { group }),

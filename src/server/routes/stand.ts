@@ -3,7 +3,7 @@ import { createRoute, z } from '@hono/zod-openapi';
 import { type Finding, type Folded, isAboutRecord, standJson, viewGroup } from '../../stand/index.ts';
 import { json, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
-import { readGroup, readMoment, standQuery } from '../moment.ts';
+import { readMoment, readThing, standQuery } from '../moment.ts';
 import { problemAnswers } from '../schemas/common.ts';
 import { finding, stand } from '../schemas/stand.ts';
 import { addRoute } from './add.ts';
@@ -41,7 +41,7 @@ export function addStand(app: App, room: Room): void {
     wanted(context, ['application/json']);
     const query = context.req.valid('query');
     return room.reading.look(await readMoment(room, query), (look) => {
-      const group = readGroup(query.group, look);
+      const group = readThing('group', query.group, look);
       const { folded, names, head } = look;
       return (
         unchanged(context, head, room.program) ??
@@ -53,7 +53,7 @@ export function addStand(app: App, room: Room): void {
     wanted(context, ['application/json']);
     const query = context.req.valid('query');
     return room.reading.look(await readMoment(room, query), (look) => {
-      const group = readGroup(query.group, look);
+      const group = readThing('group', query.group, look);
       const { folded, head } = look;
       const shown = findingsOf(folded, group).map((one) => findingJson(one, folded));
       return unchanged(context, head, room.program) ?? json(context, { size: head.size, findings: shown });

@@ -7,4 +7,4 @@ import './styles/fields.css';
 import './styles/pieces.css';
 
 export { type Light, shine } from './light.ts';
-export { Symbol, type SymbolName } from './symbols.tsx';
+export { Sign, type SignName } from './signs.tsx';

@@ -34,10 +34,10 @@ const drawings = {
   yes: 'M4 13l5 6L20 5',
 } as const;
 
-export type SymbolName = keyof typeof drawings;
+export type SignName = keyof typeof drawings;
 
 /** A symbol beside its words; it says nothing to those who listen. */
-export function Symbol({ of }: Readonly<{ of: SymbolName }>): JSX.Element {
+export function Sign({ of }: Readonly<{ of: SignName }>): JSX.Element {
   return (
     <svg class="symbol" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
       <path

@@ -1,0 +1,127 @@
+// The page: one screen at a time, and over everything the stop card until it has been read.
+import type { JSX } from 'preact';
+import { useCallback, useEffect, useState } from 'preact/hooks';
+import type { StopReason } from '../../../felling/index.ts';
+import type { Engine } from '../engine/port.ts';
+import { type Light, shine } from '../look/index.ts';
+import { text } from '../text/index.ts';
+import { EngineContext, useEngineState, useSetting } from './context.ts';
+import { Check } from './ground/Check.tsx';
+import { Close } from './ground/Close.tsx';
+import { Damage } from './ground/Damage.tsx';
+import { Gone, Hazard } from './ground/Hazard.tsx';
+import { Protect } from './ground/Protect.tsx';
+import { Stake } from './ground/Stake.tsx';
+import { Entry } from './keep/Entry.tsx';
+import { Note } from './keep/Note.tsx';
+import { Photo } from './keep/Photo.tsx';
+import { SavedList } from './keep/Saved.tsx';
+import { Strike } from './keep/Strike.tsx';
+import { StopCards } from './parts/StopCards.tsx';
+import { useAwake } from './phone/awake.ts';
+import { Emergency } from './phone/Emergency.tsx';
+import { Forget } from './phone/Forget.tsx';
+import { Sending } from './phone/Sending.tsx';
+import { Settings } from './phone/Settings.tsx';
+import { ByFiles, Pair, Welcome } from './phone/Welcome.tsx';
+import { Cleared } from './stems/Cleared.tsx';
+import { Felled } from './stems/Felled.tsx';
+import { Mark } from './stems/Mark.tsx';
+import { Rot } from './stems/Rot.tsx';
+import { Tag } from './stems/Tag.tsx';
+import { isStopReason, StopContext } from './stop.ts';
+import { ChooseGroup } from './today/ChooseGroup.tsx';
+import { More } from './today/More.tsx';
+import { Today } from './today/Today.tsx';
+import { type ScreenName, useWay } from './way.ts';
+
+type About = Readonly<{ about: Readonly<Record<string, string>> }>;
+const screens: Readonly<Record<ScreenName, (asked: About) => JSX.Element>> = {
+  today: Today,
+  group: ChooseGroup,
+  more: More,
+  mark: Mark,
+  felled: Felled,
+  rot: Rot,
+  cleared: Cleared,
+  tag: Tag,
+  check: Check,
+  hazard: Hazard,
+  gone: Gone,
+  damage: Damage,
+  protect: Protect,
+  stake: Stake,
+  close: Close,
+  note: Note,
+  photo: Photo,
+  saved: SavedList,
+  entry: Entry,
+  strike: Strike,
+  emergency: Emergency,
+  sending: Sending,
+  pair: Pair,
+  files: ByFiles,
+  forget: Forget,
+  settings: Settings,
+};
+
+/** Screens that make sense before anybody has said who records on this phone. */
+const beforeAll: ReadonlySet<ScreenName> = new Set(['pair', 'files', 'emergency', 'sending', 'settings']);
+
+export function App({ engine }: Readonly<{ engine: Engine }>): JSX.Element {
+  const given = useEngineState(engine);
+  if (!given.state.ready)
+    return (
+      <div class="page" role="status">
+        {text.common.loading}
+      </div>
+    );
+  return (
+    <EngineContext.Provider value={given}>
+      <Page engine={engine} nobody={given.state.phone.person === undefined} />
+    </EngineContext.Provider>
+  );
+}
+
+function Page({ engine, nobody }: Readonly<{ engine: Engine; nobody: boolean }>): JSX.Element {
+  const way = useWay();
+  const [light] = useSetting<string>('light', 'auto');
+  const { reasons, show, read } = useStopCards(engine);
+  useAwake();
+  useEffect(() => shine(light as Light), [light]);
+  const Screen = nobody && !beforeAll.has(way.screen) ? Welcome : screens[way.screen];
+  return (
+    <StopContext.Provider value={show}>
+      <div inert={reasons.length > 0}>
+        <Screen key={way.screen} about={way.about} />
+      </div>
+      <StopCards reasons={reasons} onRead={read} />
+    </StopContext.Provider>
+  );
+}
+
+/** Cards that are due, kept like a draft: a page that was killed shows them again. */
+function useStopCards(engine: Engine) {
+  const [reasons, setReasons] = useState<readonly StopReason[]>([]);
+  useEffect(() => {
+    void engine.draft('stop').then((draft) => {
+      const due = draft?.reasons;
+      if (Array.isArray(due)) setReasons(due.filter(isStopReason));
+    });
+  }, [engine]);
+  const keep = useCallback(
+    async (due: readonly StopReason[]) => {
+      setReasons(due);
+      await engine.keepDraft('stop', due.length === 0 ? undefined : { reasons: due });
+    },
+    [engine],
+  );
+  const show = useCallback(
+    async (due: readonly StopReason[]) => {
+      if (due.length > 0) await keep(due);
+    },
+    [keep],
+  );
+  const read = (reason: StopReason) => void keep(reasons.filter((one) => one !== reason));
+  return { reasons, show, read };
+}

@@ -1,0 +1,132 @@
+// Take a photo. What it is of comes first and is kept as a draft: a phone may throw the page away while the camera is
+// open. The picture is made smaller before it is kept.
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { viewGroup } from '../../../../stand/index.ts';
+import { Sign } from '../../look/index.ts';
+import { text } from '../../text/index.ts';
+import { useField, useGroup, useSetting } from '../context.ts';
+import { useForm } from '../form.ts';
+import { Act } from '../parts/Act.tsx';
+import { AzimuthField } from '../parts/AzimuthField.tsx';
+import { TextField, Troubles, Unfold } from '../parts/Field.tsx';
+import { Frame } from '../parts/Frame.tsx';
+import { StemField } from '../parts/StemField.tsx';
+import { PlaceField } from '../place/PlaceField.tsx';
+import { byNearestTag } from '../stems/nextTag.ts';
+import { go } from '../way.ts';
+import { type Picture, shrink } from './picture.ts';
+
+const words = text.keep.photo;
+
+export function usePhotoEdge(): [number, (edge: number) => void] {
+  return useSetting<number>('photoEdge', 1600);
+}
+
+export function useKeepPlace(): [boolean, (keep: boolean) => void] {
+  return useSetting<boolean>('photoPlace', false);
+}
+
+export function Photo({ about }: Readonly<{ about: Readonly<Record<string, string>> }>): JSX.Element {
+  const { stand } = useField().state.folded;
+  const group = useGroup();
+  const [edge] = usePhotoEdge();
+  const [keepPlace] = useKeepPlace();
+  const form = useForm('photo', { stem: about.stem ?? '', ...(keepPlace ? { where: 'fix' } : {}) });
+  const [picture, setPicture] = useState<Picture | 'working' | undefined>(undefined);
+  const near = group === undefined ? [] : viewGroup(stand, [], group).stems;
+  const taken = async (file: File | undefined) => {
+    if (file === undefined) return;
+    setPicture('working');
+    try {
+      setPicture(await shrink(file, edge));
+    } catch {
+      setPicture(undefined);
+      form.refuse([{ field: 'photo', value: file.name, remedy: words.unreadable }]);
+    }
+  };
+  const save = async () => {
+    if (picture === undefined || picture === 'working') {
+      form.refuse([{ field: 'photo', value: '', remedy: words.needsPhoto }]);
+      return;
+    }
+    const shows = [form.text('of'), words.hash(picture.original)].filter((part) => part !== '').join('. ');
+    const saved = await form.save({
+      kind: 'photo-taken',
+      fields: {
+        of: shows,
+        mediaType: picture.mediaType,
+        ...(group === undefined ? {} : { group: group.id }),
+        ...(keepPlace ? {} : { position: undefined }),
+      },
+      photo: { bytes: picture.bytes, mediaType: picture.mediaType },
+    });
+    if (saved) go('today');
+  };
+  return (
+    <Frame
+      title={words.title}
+      lead={words.first}
+      form={form}
+      foot={
+        <div class="foot-row">
+          <Camera again={picture !== undefined} onFile={(file) => void taken(file)} />
+          <Act looks="large full" symbol="yes" disabled={form.busy} onTouch={() => void save()}>
+            {words.save}
+          </Act>
+        </div>
+      }
+    >
+      <StemField form={form} name="stem" likely={byNearestTag(near, undefined)} />
+      <TextField form={form} name="of" />
+      {picture === 'working' && <p role="status">{words.working}</p>}
+      {picture !== undefined && picture !== 'working' && <Preview picture={picture} />}
+      <Troubles form={form} name="photo" />
+      <p class="soft small">
+        {words.stripped} {keepPlace && words.placed} {words.keepOriginal}
+      </p>
+      {keepPlace && <PlaceField form={form} />}
+      <Unfold label={text.fields.more}>
+        <AzimuthField form={form} name="facing" />
+      </Unfold>
+    </Frame>
+  );
+}
+
+type Asked = Readonly<{ again: boolean; onFile: (file: File | undefined) => void }>;
+
+function Camera({ again, onFile }: Asked): JSX.Element {
+  return (
+    <label class="act large">
+      <Sign of="photo" />
+      <span>{again ? words.again : words.open}</span>
+      <input
+        class="only-heard"
+        type="file"
+        accept="image/*"
+        capture="environment"
+        onChange={(event) => {
+          onFile(event.currentTarget.files?.[0]);
+          event.currentTarget.value = '';
+        }}
+      />
+    </label>
+  );
+}
+
+function Preview({ picture }: Readonly<{ picture: Picture }>): JSX.Element | null {
+  const [address, setAddress] = useState<string | undefined>(undefined);
+  useEffect(() => {
+    const made = URL.createObjectURL(new Blob([picture.bytes as BlobPart], { type: picture.mediaType }));
+    setAddress(made);
+    return () => URL.revokeObjectURL(made);
+  }, [picture]);
+  return (
+    <figure class="section">
+      {address !== undefined && <img class="photo-shown" src={address} alt={words.alt} />}
+      <figcaption class="soft small">
+        {words.size(picture.width, picture.height, picture.bytes.length / 1000)}
+      </figcaption>
+    </figure>
+  );
+}

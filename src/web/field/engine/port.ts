@@ -127,10 +127,17 @@ export type Engine = Readonly<{
   introduce: (personName: string, label: string) => Promise<Done>;
   /** What waits (`outbox`) or everything (`copy`) as exchange lines with the photos. */
   fileOf: (what: 'outbox' | 'copy') => Promise<Readonly<{ name: string; bytes: Uint8Array }>>;
-  /** Takes in a copy file of the logbook or of another phone; says how many entries were new and confirmed. */
+  /**
+   * Takes in a copy file of the logbook or of another phone; says how many entries were new and confirmed, and in a
+   * sentence each which lines of it could not be read. Of a file of another logbook nothing is taken in.
+   */
   takeIn: (
     bytes: Uint8Array,
-  ) => Promise<Readonly<{ ok: true; fresh: number; confirmed: number } | { ok: false; why: string }>>;
+  ) => Promise<
+    Readonly<
+      { ok: true; fresh: number; confirmed: number; unread: readonly string[] } | { ok: false; why: string }
+    >
+  >;
 
   draft: (screen: string) => Promise<Draft | undefined>;
   /** Stored before anything else can happen to the page; an undefined draft is taken away. */

@@ -195,13 +195,16 @@ ${exitHelp}`,
   );
   on(
     moments(
-      command('report', 'Write the harvest report.', [
+      command('report [which]', 'Write the harvest report, or the emergency card to carry.', [
         'report --out harvest.html',
         'report --group G1 --format json --out g1.json',
         'report --out harvest.html --issue "county forester"',
+        'report emergency-card --out card.html',
+        'report emergency-card --block "North cove" --out card.html',
       ]),
     )
-      .option('--group <group>', 'only this group')
+      .option('--group <group>', 'only this group; for the harvest report')
+      .option('--block <block>', 'what holds for this block; for the emergency card')
       .option('--format <format>', 'html or json; by the ending of --out if left out')
       .option('--out <file>', 'where to write it; standard output if left out')
       .option('--issue <to>', 'record that it was issued, and to which office')
@@ -240,10 +243,51 @@ ${exitHelp}`,
     () => import('./restore.ts'),
   );
   on(
-    command('serve', 'Start the server on this machine.', ['serve', 'serve --port 4747'])
-      .option('--port <number>', 'port on 127.0.0.1; 0 takes any', '4747')
-      .option('--or-next', 'take another port when that one is taken'),
+    command('serve', 'Start the server on this machine, and with --lan for phones in its net.', [
+      'serve',
+      'serve --port 4747',
+      'serve --lan',
+      'serve --lan --role reader --address 192.168.1.10',
+      'serve --lan --cert woods.example.crt --key woods.example.key',
+    ])
+      .option('--port <number>', 'port on this machine; 0 takes any (4747 if left out)')
+      .option('--or-next', 'take another port when that one is taken')
+      .option(
+        '--lan',
+        'let paired phones in the net of this computer in, over HTTPS, and show a code for one',
+      )
+      .option('--tls-port <number>', 'with --lan: port for HTTPS (4748 if left out)')
+      .option(
+        '--role <role>',
+        'with --lan: role of the next device: reader, recorder or keeper (recorder if left out)',
+      )
+      .option(
+        '--address <address>',
+        'with --lan: where phones are sent, where this computer has several addresses',
+      )
+      .option('--cert <file>', 'with --lan: your own certificate chain (PEM) instead of the local authority')
+      .option('--key <file>', 'with --lan: the private key of --cert (PEM)')
+      .option('--by <person>', 'with --lan: in whose name pairing is recorded; you if left out'),
     () => import('./serve.ts'),
+  );
+  on(
+    command('devices [words...]', 'List the paired devices, or revoke one.', [
+      'devices',
+      'devices --json',
+      'devices revoke "Ann\'s phone" --reason "lost in the woods"',
+    ])
+      .option('--reason <text>', 'with revoke: why')
+      .option('--by <person>', 'with revoke: who revokes it; you if left out'),
+    () => import('./devices.ts'),
+  );
+  on(
+    program
+      .command('field-page')
+      .description('Copy the field page for a host with HTTPS; entries then go by file.')
+      .option('--to <folder>', 'where to copy it')
+      .option('--json', 'print JSON')
+      .addHelpText('after', `\nExamples:\n  gapledger field-page --to public/woods\n\n${exitHelp}`),
+    () => import('./field-page.ts'),
   );
   on(
     program

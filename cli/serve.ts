@@ -1,7 +1,17 @@
-// gapledger serve: the server on this machine, until it is told to end.
-import { openLogbook } from '../src/log/store/index.ts';
-import { sitDown } from '../src/record/index.ts';
-import { createApp, type Served, serve } from '../src/server/index.ts';
+// gapledger serve: the server on this machine, and with --lan for phones in its net, until it is told to end.
+import { type Log, openLogbook } from '../src/log/store/index.ts';
+import { type Desk, sitDown } from '../src/record/index.ts';
+import {
+  accessBy,
+  createApp,
+  oneTimeCodes,
+  type PairedDevice,
+  registryOf,
+  type Served,
+  type ServeOptions,
+  serve,
+} from '../src/server/index.ts';
+import { fieldFolder } from './program-folder.ts';
 import {
   type CommonOptions,
   deskAt,
@@ -15,67 +25,126 @@ import {
   tell,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & { port?: string; orNext?: boolean };
+export type ServeFlags = CommonOptions & {
+  port?: string;
+  orNext?: boolean;
+  lan?: boolean;
+  tlsPort?: string;
+  role?: string;
+  address?: string;
+  cert?: string;
+  key?: string;
+  by?: string;
+};
 
-export async function work(_words: string[], flags: Flags, version: string): Promise<void> {
-  const port = readPort(flags.port ?? '4747');
+/** Flags that mean something only where other machines may ask. */
+const ofLan = ['tlsPort', 'role', 'address', 'cert', 'key', 'by'] as const;
+
+export async function work(_words: string[], flags: ServeFlags, version: string): Promise<void> {
+  const port = readPort('--port', flags.port ?? '4747');
+  const alone = ofLan.find((name) => flags.lan !== true && flags[name] !== undefined);
+  if (alone !== undefined) throw new Failure(exitCodes.badInput, `${flagName(alone)} goes with --lan.`);
   const log = await openLogbook(logbookPath(flags));
-  const { newer, readOnly, path } = log.facts();
+  try {
+    await answer(log, flags, { port, version });
+  } finally {
+    await log.close();
+  }
+}
+
+async function answer(
+  log: Log,
+  flags: ServeFlags,
+  { port, version }: { port: number; version: string },
+): Promise<void> {
+  const { newer, readOnly, path, logbook } = log.facts();
   const onlyReading = newer || readOnly;
-  const desk = onlyReading
+  const lan = flags.lan ? await (await import('./lan.ts')).readLan(flags, onlyReading) : undefined;
+  const seat = onlyReading
     ? sitDown(log, { device: outside.newId(), counter: { last: 0 } }, outside)
     : await deskAt(log);
+  const desk: Desk = lan === undefined || onlyReading ? seat : await lan.seated(seat);
+  const codes = oneTimeCodes(outside.now);
+  const heard: ((device: PairedDevice) => void)[] = [];
   const app = createApp({
     desk,
     program: `gapledger ${version}`,
     now: outside.now,
+    fieldFolder: fieldFolder(),
+    ...(logbook === undefined
+      ? {}
+      : {
+          access: accessBy({
+            registry: registryOf(path, logbook),
+            codes,
+            paired: (device) => {
+              for (const hear of heard) hear(device);
+            },
+          }),
+        }),
+    ...(lan === undefined ? {} : { names: lan.hosts, trust: lan.trust }),
     ...(onlyReading ? {} : { remembered: () => rememberHead(desk) }),
     logger: ({ method, path: asked, error }) => {
       if (error !== undefined)
         tell(`${method} ${asked}: ${error instanceof Error ? error.message : 'an unknown error'}`);
     },
   });
-  const served = await start(app, port, flags.orNext === true);
-  if (flags.json) sayJson({ url: served.url, logbook: path });
-  else {
-    say(`${path} is at ${served.url}`);
-    say('Only this computer can reach it. Ctrl+C ends it.');
-    if (onlyReading) say('This logbook can only be read here.');
+  const orNext = flags.orNext === true;
+  const served = await startServer(
+    { app, port, ...(lan === undefined ? {} : { host: 'every' }) },
+    '--port',
+    orNext,
+  );
+  const here = { url: served.url.replace('localhost', '127.0.0.1'), logbook: path };
+  try {
+    if (lan === undefined) {
+      if (flags.json) sayJson(here);
+      else {
+        say(`${path} is at ${here.url}`);
+        say('Only this computer can reach it. Ctrl+C ends it.');
+        if (onlyReading) say('This logbook can only be read here.');
+      }
+      await toldToEnd();
+    } else {
+      const ends = toldToEnd();
+      await lan.open({ app, plain: served, here, codes, heard, ends });
+    }
+  } finally {
+    await served.close();
   }
-  await toldToEnd();
-  await served.close();
   if (!onlyReading) await rememberHead(desk);
-  await log.close();
 }
 
-async function start(
-  app: Parameters<typeof serve>[0]['app'],
-  port: number,
-  orNext: boolean,
-): Promise<Served> {
+/** @param flag that gives the port, to be named where it cannot be had */
+export async function startServer(options: ServeOptions, flag: string, orNext: boolean): Promise<Served> {
+  const { port } = options;
   try {
-    return await serve({ app, port });
+    return await serve(options);
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : undefined;
-    if (code === 'EADDRINUSE' && orNext) return serve({ app, port: 0 });
+    if (code === 'EADDRINUSE' && orNext) return serve({ ...options, port: 0 });
     if (code === 'EADDRINUSE')
       throw new Failure(
         exitCodes.other,
-        `Port ${port} is taken. Choose another with --port, or let one be chosen with --or-next.`,
+        `Port ${port} is taken. Choose another with ${flag}, or let one be chosen with --or-next.`,
       );
     if (code === 'EACCES')
       throw new Failure(
         exitCodes.other,
-        `Port ${port} is not allowed here. Choose one above 1023 with --port.`,
+        `Port ${port} is not allowed here. Choose one above 1023 with ${flag}.`,
       );
     throw error;
   }
 }
 
-function readPort(text: string): number {
+export function readPort(flag: string, text: string): number {
   const port = Number(text);
   if (/^\d+$/.test(text) && port <= 65_535) return port;
-  throw new Failure(exitCodes.badInput, `--port ${text}: write a number from 0 to 65535.`);
+  throw new Failure(exitCodes.badInput, `${flag} ${text}: write a number from 0 to 65535.`);
+}
+
+function flagName(name: string): string {
+  return `--${name.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
 }
 
 function toldToEnd(): Promise<void> {

@@ -16,3 +16,7 @@ export { type AppOptions, createApp } from './app.ts';
 export type { Answered } from './environment.ts';
 export type { TrustOptions } from './routes/trust.ts';
 export { type Served, type ServeOptions, serve } from './serve.ts';
+export type { Vouching } from './trust/index.ts';
+
+/** Certificates and the authority of this machine; loaded only by who lets other machines in. */
+export const loadTrust = () => import('./trust/index.ts');

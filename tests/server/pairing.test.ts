@@ -106,7 +106,7 @@ describe('a code that does not count', () => {
   it('counts once, also for two phones at the same moment', async () => {
     const { code } = woods.codes.make('recorder');
     const answers = await Promise.all([woods.pair({ code }), woods.pair({ code }, '192.168.1.78')]);
-    expect(answers.map(({ status }) => status).sort()).toEqual([201, 403]);
+    expect(new Set(answers.map(({ status }) => status))).toEqual(new Set([201, 403]));
     expect(woods.registry.all()).toHaveLength(1);
   });
 

@@ -1,7 +1,7 @@
 // The paired devices of a logbook, in one file of the home folder. It is read again when it was changed, so that a
 // token that is revoked by a command is refused at once by a server that runs.
 import { readFileSync, statSync } from 'node:fs';
-import { z } from '@hono/zod-openapi';
+import * as z from 'zod';
 import { fileOfLogbook, LogbookError, writePrivateFile } from '../../log/store/index.ts';
 import { isCode, locked } from './locked.ts';
 import { roles } from './role.ts';

@@ -5,3 +5,4 @@ export { TrustError } from './error.ts';
 export { type MachineNames, namesOfMachine } from './names.ts';
 export { ownCertificate } from './own.ts';
 export { type ServerCertificate, serverCertificate } from './server-certificate.ts';
+export { permitsInWords, type Vouching, type VouchOptions, vouch } from './vouching.ts';

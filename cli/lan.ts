@@ -1,0 +1,238 @@
+// gapledger serve --lan: HTTPS for paired phones, the way there, one-time codes. Loaded only with that flag.
+import { createInterface } from 'node:readline';
+import { renderUnicodeCompact } from 'uqr';
+import { type Desk, knownNames, readStand, whoDidIt } from '../src/record/index.ts';
+import {
+  type AppOptions,
+  type Code,
+  type Codes,
+  isRole,
+  loadTrust,
+  type PairedDevice,
+  type Role,
+  roles,
+  type Served,
+  type TrustOptions,
+  type Vouching,
+} from '../src/server/index.ts';
+import { readPort, type ServeFlags, startServer } from './serve.ts';
+import { exitCodes, Failure, outside, problemSentence, say, sayJson, tell } from './terminal/index.ts';
+
+export type Opening = Readonly<{
+  app: Parameters<typeof startServer>[0]['app'];
+  /** The server without TLS. */
+  plain: Served;
+  here: Readonly<{ url: string; logbook: string }>;
+  codes: Codes;
+  /** Where to be told of paired devices. */
+  heard: ((device: PairedDevice) => void)[];
+  /** Resolves when the command is to end. */
+  ends: Promise<void>;
+}>;
+
+export type Lan = Readonly<{
+  hosts: NonNullable<AppOptions['names']>;
+  trust: NonNullable<AppOptions['trust']>;
+  /** The desk with a person at it: pairing is recorded in somebody's name. */
+  seated: (desk: Desk) => Promise<Desk>;
+  /** Serves, shows the way and makes codes until the command is to end. */
+  open: (opening: Opening) => Promise<void>;
+}>;
+
+/** Milliseconds between two looks at the addresses of this machine and at the end of the certificate. */
+const lookedAtEvery = 60_000;
+
+/**
+ * Reads the flags and gets a certificate, before anything is served.
+ * @throws Failure for a flag or certificate that cannot be used
+ */
+export async function readLan(flags: ServeFlags, onlyReading: boolean): Promise<Lan> {
+  const tlsPort = readPort('--tls-port', flags.tlsPort ?? '4748');
+  const role = readRole(flags.role ?? 'recorder');
+  if ((flags.cert === undefined) !== (flags.key === undefined))
+    throw new Failure(
+      exitCodes.badInput,
+      '--cert and --key go together: the certificate, and its private key.',
+    );
+  const trust = await loadTrust();
+  const vouching = await trust
+    .vouch({
+      now: outside.now,
+      ...(flags.cert === undefined || flags.key === undefined
+        ? {}
+        : { own: { cert: flags.cert, key: flags.key } }),
+    })
+    .catch((error: unknown) => {
+      if (error instanceof trust.TrustError) throw new Failure(exitCodes.badInput, error.message);
+      throw error;
+    });
+  const address = chosenAddress(flags.address, vouching);
+  let told: TrustOptions | undefined;
+  return {
+    hosts: vouching.hosts,
+    trust: () => told,
+    seated: (desk) => seated(desk, flags.by),
+    open: async ({ app, plain, here, codes, heard, ends }) => {
+      const tls = vouching.certificate();
+      const secure = await startServer(
+        { app, port: tlsPort, host: 'every', tls },
+        '--tls-port',
+        flags.orNext === true,
+      );
+      told = toldOf(vouching, secure.port, trust.permitsInWords);
+      const way = wayTo(vouching, address, { plain: plain.port, secure: secure.port });
+      const show = flags.json === true ? showJson : showText;
+      const make = (wanted: Role) => show.code(codes.make(wanted), way);
+      show.start({ here, vouching, way, ports: { plain: plain.port, secure: secure.port } });
+      const looking = setInterval(() => void lookAgain(vouching, secure), lookedAtEvery);
+      const stop = onlyReading ? undefined : takeWishes(role, make);
+      if (onlyReading) say('This logbook can only be read here, so no other device can be paired.');
+      else make(role);
+      heard.push((device) => {
+        show.paired(device);
+        make(role);
+      });
+      await ends;
+      clearInterval(looking);
+      stop?.();
+      await secure.close();
+    },
+  };
+}
+
+function readRole(text: string): Role {
+  if (isRole(text)) return text;
+  throw new Failure(exitCodes.badInput, `--role ${text}: write ${roles.join(', ')}.`);
+}
+
+async function seated(desk: Desk, by: string | undefined): Promise<Desk> {
+  const folded = await readStand(desk.log);
+  const who = whoDidIt(desk, by, folded.stand, await knownNames(desk.log, folded));
+  if (who.ok) return { ...desk, person: who.value };
+  const { choices = [] } = who.problem;
+  const names = choices.map(({ text }) => text).join(', ');
+  throw new Failure(exitCodes.badInput, `${problemSentence(who.problem, '--by')}${names && ` (${names})`}.`);
+}
+
+/** The address that phones are sent to: the one asked for, else the first of the machine or of the certificate. */
+function chosenAddress(wanted: string | undefined, { machine, certificate, authority }: Vouching): string {
+  const known = authority === undefined ? certificate().names : [...machine().addresses, ...machine().names];
+  if (wanted !== undefined && known.includes(wanted.toLowerCase())) return wanted.toLowerCase();
+  if (wanted !== undefined)
+    throw new Failure(
+      exitCodes.badInput,
+      `--address ${wanted}: this computer has ${known.join(', ') || 'none'}.`,
+    );
+  const [first] = known;
+  if (first !== undefined) return first;
+  throw new Failure(
+    exitCodes.other,
+    'This computer is in no net: it has no address that a phone could reach.',
+  );
+}
+
+function toldOf(
+  { authority }: Vouching,
+  tlsPort: number,
+  inWords: (of: NonNullable<Vouching['authority']>) => string[],
+): TrustOptions {
+  if (authority === undefined) return { tlsPort };
+  const { certificate, fingerprint, der } = authority;
+  const name = certificate.subjectName.getField('CN').join(' ');
+  const ends = certificate.notAfter.toISOString().slice(0, 10);
+  return { tlsPort, authority: { name, fingerprint, ends, der, permits: inWords(authority) } };
+}
+
+type Way = Readonly<{
+  /** Where a phone begins: the guide, or with a certificate that it trusts anyway the field page itself. */
+  start: string;
+  field: string;
+}>;
+
+function wayTo({ authority }: Vouching, address: string, port: { plain: number; secure: number }): Way {
+  const host = address.includes(':') ? `[${address}]` : address;
+  const field = `https://${host}:${port.secure}/field/`;
+  return { field, start: authority === undefined ? field : `http://${host}:${port.plain}/trust/` };
+}
+
+async function lookAgain(vouching: Vouching, secure: Served): Promise<void> {
+  try {
+    if (!(await vouching.refresh())) return;
+    secure.renew(vouching.certificate());
+    tell(`This computer is now at ${vouching.machine().addresses.join(', ') || 'no address in a net'}.`);
+  } catch (error) {
+    tell(
+      `The certificate could not be looked at again: ${error instanceof Error ? error.message : 'unknown'}`,
+    );
+  }
+}
+
+/** Lines that are typed ask for codes; a running command reads nothing else. */
+function takeWishes(usual: Role, make: (role: Role) => void): () => void {
+  const lines = createInterface({ input: process.stdin });
+  lines.on('line', (line) => {
+    const wish = line.trim().toLowerCase();
+    if (wish === '' || isRole(wish)) make(wish === '' ? usual : wish);
+    else tell(`Enter makes a new code for a ${usual}; so do ${roles.join(', ')} for that role.`);
+  });
+  return () => lines.close();
+}
+
+type Started = Readonly<{
+  here: Opening['here'];
+  vouching: Vouching;
+  way: Way;
+  ports: Readonly<{ plain: number; secure: number }>;
+}>;
+
+const showText = {
+  start: ({ here, vouching, way, ports }: Started) => {
+    const { authority, certificate, machine } = vouching;
+    say(`${here.logbook} is at ${here.url} on this computer.`);
+    say(`Paired phones in its net: ${way.field}`);
+    const others = certificate().names.filter(
+      (name) => !/^(?:localhost|127\.|::1$)/.test(name) && !way.field.includes(name),
+    );
+    if (others.length > 0) say(`  also reached as ${others.join(', ')}, port ${ports.secure}`);
+    const outsideNames = certificate().leftOut.filter((name) => machine().addresses.includes(name));
+    if (outsideNames.length > 0)
+      say(
+        `  not vouched for: ${outsideNames.join(', ')}; the certificate authority holds only for private nets.`,
+      );
+    if (authority !== undefined) {
+      say(`A new phone begins at ${way.start}`);
+      say('Compare there the SHA-256 fingerprint of the certificate authority of this computer:');
+      const pairs = authority.fingerprint;
+      say(`  ${pairs.slice(0, 47)}\n  ${pairs.slice(48)}`);
+    }
+    say(
+      'Enter makes a new code; a role (reader, recorder, keeper) and Enter makes one for it. Ctrl+C ends it all.',
+    );
+  },
+  code: ({ code, role }: Code, { start }: Way) => {
+    if (process.stdout.isTTY) {
+      const drawn = renderUnicodeCompact(`${start}#code=${code}`, { border: 2 });
+      // White and black are said, so that a terminal with a light background draws it the same way.
+      for (const line of drawn.split('\n')) say(`\u001b[97;40m${line}\u001b[0m`);
+    }
+    say(`Code for one ${role}, for 10 minutes: ${code}`);
+    say(`  ${start}#code=${code}`);
+  },
+  paired: ({ label, role }: PairedDevice) => {
+    say(`Paired: "${label}" as ${role}. "gapledger devices" lists all; was it not you, revoke it there.`);
+  },
+};
+
+const showJson: typeof showText = {
+  start: ({ here, vouching, way }) =>
+    sayJson({
+      ...here,
+      field: way.field,
+      start: way.start,
+      names: [...vouching.hosts()],
+      fingerprint: vouching.authority?.fingerprint ?? null,
+    }),
+  code: ({ code, role, expires }, { start }) =>
+    sayJson({ code, role, expires: new Date(expires).toISOString(), address: `${start}#code=${code}` }),
+  paired: ({ device, label, role, pairedAt }) => sayJson({ paired: { device, label, role, pairedAt } }),
+};

@@ -140,7 +140,7 @@ function listOfKinds(): string {
   const chapters = new Map<string, string[]>();
   for (const type of kindTypes) {
     const { chapter, help } = kinds[type];
-    const line = `    ${type.padEnd(24)}${help.split('. ')[0]?.replace(/\.$/, '')}`;
+    const line = `    ${type.padEnd(26)}${help.split('. ')[0]?.replace(/\.$/, '')}`;
     chapters.set(chapter, [...(chapters.get(chapter) ?? []), line]);
   }
   return [...chapters].map(([chapter, lines]) => `  ${chapter}\n${lines.join('\n')}`).join('\n');

@@ -1,11 +1,19 @@
-// gapledger report: the harvest report as HTML or JSON; on request the log keeps that it was issued.
+// gapledger report: the harvest report or the emergency card, as HTML or JSON; on request the log keeps that it was
+// issued.
 import { createHash } from 'node:crypto';
 import { kinds, momentIn, type TypingProblem } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
 import { append, headAt, knownNames, type Moment, whoDidIt } from '../src/record/index.ts';
-import { type HarvestReport, harvestReport, renderHtml } from '../src/reports/index.ts';
+import {
+  type EmergencyCardReport,
+  emergencyCard,
+  type HarvestReport,
+  harvestReport,
+  renderEmergencyCard,
+  renderHtml,
+} from '../src/reports/index.ts';
 import type { Folded } from '../src/stand/index.ts';
-import { findGroup } from './group.ts';
+import { findBlock, findGroup } from './group.ts';
 import {
   type CommonOptions,
   exitCodes,
@@ -21,18 +29,28 @@ import {
 } from './terminal/index.ts';
 
 type Flags = CommonOptions &
-  MomentOptions & { group?: string; format?: string; out?: string; issue?: string; by?: string };
+  MomentOptions & {
+    group?: string;
+    block?: string;
+    format?: string;
+    out?: string;
+    issue?: string;
+    by?: string;
+  };
 
-export async function work(_words: string[], flags: Flags, version: string): Promise<void> {
+type Report = HarvestReport | EmergencyCardReport;
+
+export async function work([which = 'harvest']: string[], flags: Flags, version: string): Promise<void> {
+  const modelOf = makerOf(which, flags);
   const format = readFormat(flags);
   const program = `gapledger ${version}`;
   const make = async (log: Log) => {
     const moment = await readMoment(log, flags);
     const folded = await standAt(log, moment);
-    return { folded, model: await modelOf(log, folded, moment, flags, program) };
+    return { folded, model: await modelOf({ log, folded, moment, flags, program }) };
   };
-  const write = (model: HarvestReport) => {
-    const text = format === 'json' ? jsonOf(model) : renderHtml(model);
+  const write = (model: Report) => {
+    const text = format === 'json' ? jsonOf(model) : htmlOf(model);
     if (flags.out === undefined) return process.stdout.write(text);
     writeWhole(flags.out, text);
     tell(`Wrote ${flags.out}.`);
@@ -49,7 +67,7 @@ export async function work(_words: string[], flags: Flags, version: string): Pro
     if (!by.ok) throw new Failure(exitCodes.badInput, sayBy(by.problem));
     const { size, root } = model.evidence;
     const body = {
-      report: 'harvest',
+      report: model.report,
       sha256: createHash('sha256').update(jsonOf(model)).digest('hex'),
       size,
       root,
@@ -71,28 +89,56 @@ function sayBy(problem: TypingProblem): string {
   return `${problemSentence(problem, '--by')}. There are: ${people}.`;
 }
 
-async function modelOf(
-  log: Log,
-  folded: Folded,
-  moment: Moment,
-  flags: Flags,
-  program: string,
-): Promise<HarvestReport> {
-  const positions = new Map([...folded.entries.values()].map(({ id, position }) => [id, position ?? -1]));
+type Wanted = { log: Log; folded: Folded; moment: Moment; flags: Flags; program: string };
+
+/** How the report of that name is made; a flag that means nothing to it is refused, not left unheard. */
+function makerOf(which: string, flags: Flags): (wanted: Wanted) => Promise<Report> {
+  const idle = which === 'harvest' ? 'block' : 'group';
+  if (which !== 'harvest' && which !== 'emergency-card')
+    throw new Failure(exitCodes.badInput, `report "${which}": there are harvest and emergency-card.`);
+  if (flags[idle] !== undefined)
+    throw new Failure(
+      exitCodes.badInput,
+      `--${idle} "${flags[idle]}": the ${which} report takes --${idle === 'block' ? 'group' : 'block'} instead.`,
+    );
+  return which === 'harvest' ? harvestModel : cardModel;
+}
+
+async function harvestModel(wanted: Wanted): Promise<HarvestReport> {
+  const { folded, flags } = wanted;
   return harvestReport(folded, {
-    head: await headAt(log, moment),
-    madeAt: momentIn(folded.stand.logbook?.body.zone ?? 'UTC', Date.now()),
-    program,
-    names: await knownNames(log, folded),
-    positions,
-    ...(flags.at === undefined ? {} : { at: flags.at }),
-    ...(flags.knownAt === undefined ? {} : { knownAt: flags.knownAt }),
+    ...(await common(wanted)),
     ...(flags.group === undefined ? {} : { group: findGroup(folded.stand, flags.group).id }),
   });
 }
 
+async function cardModel(wanted: Wanted): Promise<EmergencyCardReport> {
+  const { folded, flags, moment } = wanted;
+  return emergencyCard(folded, {
+    ...(await common(wanted)),
+    ...(moment.until === undefined ? {} : { until: moment.until }),
+    ...(flags.block === undefined ? {} : { block: findBlock(folded.stand, flags.block).id }),
+  });
+}
+
+async function common({ log, folded, moment, flags, program }: Wanted) {
+  return {
+    head: await headAt(log, moment),
+    madeAt: momentIn(folded.stand.logbook?.body.zone ?? 'UTC', Date.now()),
+    program,
+    names: await knownNames(log, folded),
+    positions: new Map([...folded.entries.values()].map(({ id, position }) => [id, position ?? -1])),
+    ...(flags.at === undefined ? {} : { at: flags.at }),
+    ...(flags.knownAt === undefined ? {} : { knownAt: flags.knownAt }),
+  };
+}
+
+function htmlOf(model: Report): string {
+  return model.report === 'harvest' ? renderHtml(model) : renderEmergencyCard(model);
+}
+
 /** The JSON form of a report; its hash is what "report issued" keeps. */
-function jsonOf(model: HarvestReport): string {
+function jsonOf(model: Report): string {
   return `${JSON.stringify(model, null, 2)}\n`;
 }
 

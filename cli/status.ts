@@ -2,7 +2,7 @@
 import { momentIn } from '../src/events/index.ts';
 import { headText, type TreeHead } from '../src/log/entry/index.ts';
 import type { Aside, BackupMade, LogbookFacts } from '../src/log/store/index.ts';
-import { dangersIn, openFindings, type Stand } from '../src/stand/index.ts';
+import { dangersIn, isOverdue, openCalls, openFindings, type Stand, timeText } from '../src/stand/index.ts';
 import { dangerLines } from './cautions.ts';
 import { type CommonOptions, counted, paint, say, sayJson, standAt, withLog } from './terminal/index.ts';
 
@@ -40,6 +40,7 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
         ...facts,
         head: { ...head, text: headText(head) },
         open: { hungUp, hazards, findings: open },
+        openCalls: openCalls(stand).map((call) => ({ due: call.due, overdue: isOverdue(call, Date.now()) })),
         aside: aside.map(({ number, receivedAt, issue, conflictsWith }) => ({
           number,
           receivedAt,
@@ -79,6 +80,14 @@ function print(state: State): void {
     `Open: ${counted(open.hungUp, 'hung-up stem')}, ${counted(open.hazards, 'hazard')}, ${counted(open.findings, 'finding')}.`,
   );
   for (const line of dangerLines(stand)) say(`  ${line}`);
+  for (const call of openCalls(stand)) {
+    const due = `A call is expected by ${timeText(call.due)}`;
+    say(
+      isOverdue(call, Date.now())
+        ? paint.bold(`${due}: OVERDUE. Make sure that whoever is out is well.`)
+        : `${due}.`,
+    );
+  }
   for (const { number, issue, conflictsWith } of aside) {
     say(
       conflictsWith === undefined

@@ -5,18 +5,17 @@ import {
   type GroupView,
   groupLabel,
   type Hazard,
-  hazardWords,
   type Locator,
   type Patch,
   type Sapling,
   type Stem,
-  stemLabel,
 } from '../stand/index.ts';
 import { type Context, known, missing, recordedOr, term } from './context.ts';
+import { dangerFacts } from './dangers.ts';
 import { woodsFindings } from './findings.ts';
 import { damagePart, hazardRows } from './harm.ts';
 import { keptPart } from './kept.ts';
-import type { Fact, GroupPart } from './model.ts';
+import type { GroupPart } from './model.ts';
 import { paperFacts, papersOf } from './notes.ts';
 import { openingTerms } from './opening.ts';
 import { decaySummary, inOrder, stemRow, tallyStems } from './stems.ts';
@@ -76,8 +75,12 @@ export function loosePart(context: Context, views: readonly GroupView[]): GroupP
 
 function thingParts(context: Context, things: Things) {
   const stems = inOrder(things.stems);
+  const now = dangersIn(context.folded.stand);
   return {
-    warnings: warnings(context, things),
+    warnings: dangerFacts(context, {
+      hungUp: now.hungUp.filter((stem) => things.stems.includes(stem)),
+      hazards: now.hazards.filter((hazard) => things.hazards.includes(hazard)),
+    }),
     tally: tallyStems(context, stems),
     stems: stems.map((stem) => stemRow(context, stem)),
     decay: decaySummary(context, stems),
@@ -85,27 +88,4 @@ function thingParts(context: Context, things: Things) {
     hazards: hazardRows(context, things.hazards),
     damage: damagePart(context, things.damages, things.stems),
   };
-}
-
-/** What is recorded as hung up or open: said before anything else. */
-function warnings(context: Context, things: Things): Fact[] {
-  const { stand } = context.folded;
-  const now = dangersIn(stand);
-  const hungUp = now.hungUp
-    .filter((stem) => things.stems.includes(stem))
-    .map((stem) =>
-      known(
-        `${stemLabel(stem)} is recorded as hung up. Keep everybody at least two tree lengths away; get trained help.`,
-        context.numbers([stem.felling?.entry]),
-      ),
-    );
-  const open = now.hazards
-    .filter((hazard) => things.hazards.includes(hazard))
-    .map((hazard) =>
-      known(
-        `Open hazard: ${hazardWords(stand, hazard)}. Keep away until it is dealt with.`,
-        context.numbers(hazard.entries),
-      ),
-    );
-  return [...hungUp, ...open];
 }

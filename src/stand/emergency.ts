@@ -33,7 +33,12 @@ export function openCalls({ emergency }: Stand): ExpectedCall[] {
  * @param now milliseconds since 1970
  */
 export function callOverdue(stand: Stand, now: number): ExpectedCall | undefined {
-  return openCalls(stand).find(({ due }) => instantOf(due) < now);
+  return openCalls(stand).find((call) => isOverdue(call, now));
+}
+
+/** Whether an open call should have been made by now (milliseconds since 1970). */
+export function isOverdue({ due }: ExpectedCall, now: number): boolean {
+  return instantOf(due) < now;
 }
 
 /**

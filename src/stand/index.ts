@@ -4,7 +4,7 @@ export { type OpenThings, openIn } from './apply/index.ts';
 export { isCorrection, type Standing } from './corrections.ts';
 export { type Dangers, dangersIn, hazardWords } from './dangers.ts';
 export { describe, type EntryNumbers, type Names } from './describe.ts';
-export { callOverdue, emergencyCardFor, openCalls } from './emergency.ts';
+export { callOverdue, emergencyCardFor, isOverdue, openCalls } from './emergency.ts';
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';

@@ -5,19 +5,19 @@ import type { Database } from 'better-sqlite3';
 /** Nodes of a level that are read at a time. */
 const pageLength = 256;
 
-/** Index in the level, and hash in hex. */
+/** Index in the level, and hash in hex with capitals. */
 type Row = readonly [index: number, hash: string];
 type Page = Readonly<{ start: number; hashes: ReadonlyMap<number, string> }>;
 
 export type StoredNodes = Readonly<{
-  /** The stored hash of (level, index) in hex; quick as long as the indices asked for on a level only grow. */
+  /** The stored hash of (level, index) in hex with capitals; quick as long as the indices asked for on a level only grow. */
   hashAt(level: number, index: number): string | undefined;
 }>;
 
 export function readNodesAlong(database: Database): StoredNodes {
   const rows = database
     .prepare<[number, number, number], Row>(
-      'SELECT idx, lower(hex(hash)) FROM node WHERE level = ? AND idx BETWEEN ? AND ?',
+      'SELECT idx, hex(hash) FROM node WHERE level = ? AND idx BETWEEN ? AND ?',
     )
     .raw();
   /** The page of each level that was read last. */

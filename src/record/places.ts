@@ -15,10 +15,11 @@ import { anyway, type Question } from './question.ts';
 /** Things farther than this from their block are asked about, metres. Common practice, no source. */
 const farMetres = 300;
 /**
- * Stakes and the blocks themselves may lie apart from what is there, by up to this many metres; so may everything
- * where no block has a boundary yet. Common practice, no source.
+ * Stakes, the blocks themselves and where help is met may lie apart from what is there, by up to this many metres; so
+ * may everything where no block has a boundary yet. Common practice, no source.
  */
 const farStakeMetres = 20_000;
+const mayLieApart: ReadonlySet<string> = new Set(['stake-set', 'block-laid-out', 'emergency-card-set']);
 
 /** Asks about positions that cannot be worked out, and about places far from the woods, once for each field. */
 export function aboutPlace(event: Event, stand: Stand, when: string): Question[] {
@@ -73,7 +74,7 @@ type Reference = Readonly<{
 
 function referenceFor(event: Event, stand: Stand, locator: Locator, when: string): Reference {
   const own = event.type === 'stake-set' ? event.body.stake : undefined;
-  const wide = event.type === 'stake-set' || event.type === 'block-laid-out';
+  const wide = mayLieApart.has(event.type);
   const rings = blocksOf(event, stand).flatMap((block) => {
     const ring = block.boundary === undefined ? [] : locator.ring(block.boundary, when).ring;
     return ring.length < 3 ? [] : [{ called: block.name, ring }];

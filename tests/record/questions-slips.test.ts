@@ -149,6 +149,14 @@ describe('places in every field that holds one', () => {
     expect(sentence).toContain('more than 20 km from North cove');
   });
 
+  it('help may be met at a gate outside the block, and not far away from it', async () => {
+    const here = await woods();
+    await here.record('emergency-card-set', { accessPoint: '35.7300, -81.6850' });
+    const far = { accessPoint: '36.7130, -81.6850' };
+    const { sentence } = await asked(here, 'far-from-block', 'emergency-card-set', far);
+    expect(sentence).toContain('more than 20 km from North cove');
+  });
+
   it('without a block a place is held against the stakes', async () => {
     const here = await emptyWoods();
     await here.record('stake-set', { label: 'A', position: '35.7130, -81.6850' });

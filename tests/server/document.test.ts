@@ -3,9 +3,12 @@
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
+import { v7 as newUuid } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { kindTypes } from '../../src/events/index.ts';
 import { layers } from '../../src/layers/index.ts';
+import { exchangeJson } from '../../src/log/entry/index.ts';
+import { phone } from '../record/phone.ts';
 import { type House, house } from './desk.ts';
 
 type Document = {
@@ -70,11 +73,15 @@ describe('every answer fits its description', () => {
     '/api/stand',
     '/api/findings',
     '/api/events',
+    '/api/exchange',
     '/api/openapi.json',
     '/layers',
     '/reports/harvest.json',
     '/reports/harvest.html',
     '/reports/harvest',
+    '/reports/emergency-card.json',
+    '/reports/emergency-card.html',
+    '/reports/emergency-card',
     ...layers.map(({ name }) => `/layers/${name}.geojson`),
   ];
   it.each(reads)('GET %s', async (path) => {
@@ -136,6 +143,36 @@ describe('every answer fits its description', () => {
     expect(await faults(lines, '/api/events', 'post')).toBeUndefined();
     const other = await post('text/plain', 'hello');
     expect(await faults(other, '/api/events', 'post')).toBeUndefined();
+  });
+
+  it('what a phone exchanges', async () => {
+    const send = (method: string, path: string, body: unknown) =>
+      woods.ask(path, {
+        method,
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      });
+    const asked = { deviceTime: '2026-03-20T14:00:00Z', device: newUuid() };
+    const exchanged = await send('POST', '/api/exchange', {
+      ...asked,
+      lines: [exchangeJson(phone().write('note-written', { text: 'rain' })), { twig: 1 }],
+    });
+    expect(exchanged.status).toBe(200);
+    expect(await faults(exchanged, '/api/exchange', 'post')).toBeUndefined();
+    const problem = await send('POST', '/api/exchange', asked);
+    expect(problem.status).toBe(400);
+    expect(await faults(problem, '/api/exchange', 'post')).toBeUndefined();
+    const lines = await woods.ask('/api/exchange', { headers: { accept: 'application/x-ndjson' } });
+    expect(await faults(lines, '/api/exchange')).toBeUndefined();
+    const row = await send('PUT', `/api/sealed/${'0'.repeat(64)}`, {
+      salt: '',
+      bytes: '',
+      mediaType: 'image/png',
+    });
+    expect(row.status).toBe(404);
+    expect(await faults(row, '/api/sealed/{hash}', 'put')).toBeUndefined();
+    const none = await woods.ask(`/api/sealed/${'0'.repeat(64)}`);
+    expect(await faults(none, '/api/sealed/{hash}')).toBeUndefined();
   });
 
   it('would be found wrong if it did not fit: the check itself is no rubber stamp', async () => {

@@ -20,7 +20,7 @@ export type { Question } from './questions.ts';
 export { devicesIn, type Received, type ReceiveOptions, receive, rowsMayFollow } from './receive.ts';
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
 export { type Stage, stage } from './stage.ts';
-export { supplySealed } from './supply.ts';
+export { entryNaming, supplySealed } from './supply.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';
 export { kindTyped } from './wanted.ts';
 export { whoDidIt } from './who.ts';

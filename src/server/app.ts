@@ -13,6 +13,7 @@ import { answerProblem, badParameter, type Fault, Problem, problemOf } from './p
 import { readAlong } from './reading.ts';
 import { addEmergencyCard } from './routes/emergency-card.ts';
 import { addEvents } from './routes/events.ts';
+import { addExchange } from './routes/exchange.ts';
 import { addField } from './routes/field.ts';
 import { addLayers } from './routes/layers.ts';
 import { addDocument } from './routes/openapi.ts';
@@ -20,6 +21,7 @@ import { addPages } from './routes/pages.ts';
 import { addPairing } from './routes/pairing.ts';
 import { addRecord, largestBody } from './routes/record.ts';
 import { addReports } from './routes/reports.ts';
+import { addSealed } from './routes/sealed.ts';
 import { addStand } from './routes/stand.ts';
 import { addTrust, type TrustOptions } from './routes/trust.ts';
 import { turns } from './turns.ts';
@@ -65,6 +67,8 @@ export function createApp(options: AppOptions): App {
   app.use(bodyLimit({ maxSize: largestBody, onError: tooLarge }));
   addRecord(app, room);
   addEvents(app, room);
+  addExchange(app, room);
+  addSealed(app, room);
   addPairing(app, room);
   addStand(app, room);
   addLayers(app, room);

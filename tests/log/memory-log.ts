@@ -69,13 +69,13 @@ export function memoryLog(): Log {
     rootAt,
     append: async (incoming, receivedAt, options) => appendAll(incoming, receivedAt, options),
     compose: async (device, make, receivedAt, options) => {
-      const used = state.envelopes.filter((one) => one.device === device).map((one) => one.seq);
-      return appendAll(make(Math.max(0, options?.floor ?? 0, ...used) + 1), receivedAt, options);
+      return appendAll(make(Math.max(lastSeq(device), options?.floor ?? 0) + 1), receivedAt, options);
     },
     async *read({ from = 0, to = Number.POSITIVE_INFINITY } = {}) {
       const entries = state.entries.filter(({ position }) => position >= from && position < to);
       for (let start = 0; start < entries.length; start += 1000) yield entries.slice(start, start + 1000);
     },
+    lastSeq: async (device) => lastSeq(device),
     get: async (id) => state.entries.find((entry) => entry.id === id),
     at: async (position) => state.entries[position],
     async sizeReceivedBy(time) {
@@ -112,6 +112,10 @@ export function memoryLog(): Log {
     lastBackup: async () => state.backups.at(-1),
     close: async () => undefined,
   };
+
+  function lastSeq(device: string): number {
+    return Math.max(0, ...state.envelopes.filter((one) => one.device === device).map((one) => one.seq));
+  }
 
   function leaves(size: number): Uint8Array[] {
     return state.entries.slice(0, size).map(leafText);

@@ -139,6 +139,8 @@ export type Log = Readonly<{
   /** Entries in order of position, in pages of up to 1,000; `from` included, `to` not. */
   read(range?: { readonly from?: number; readonly to?: number }): AsyncIterable<readonly Stored[]>;
   get(id: string): Promise<Stored | undefined>;
+  /** The highest sequence number that the log has of a device; 0 when none. */
+  lastSeq(device: string): Promise<number>;
   at(position: number): Promise<Stored | undefined>;
   /**
    * How many entries had been received by a time, that time included: what was known then.

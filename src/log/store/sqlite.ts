@@ -67,6 +67,7 @@ export function logOn(file: OpenFile): Log {
         next = last.position + 1;
       }
     },
+    lastSeq: async (device) => read(file, () => lastSeq.get(device) ?? 0),
     get: async (id) => read(file, () => one(byId.get(id))),
     at: async (position) => read(file, () => one(byPosition.get(position))),
     sizeReceivedBy: async (time) => read(file, () => sizeReceivedBy(inUtc('time', time))),

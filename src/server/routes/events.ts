@@ -5,17 +5,11 @@ import type { Stored } from '../../log/store/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { hash, head, problemAnswers } from '../schemas/common.ts';
+import { pageOfLog } from '../schemas/query.ts';
 import { entrySchema } from '../schemas/stored.ts';
 import { addRoute } from './add.ts';
 
 const mostEntries = 1000;
-const whole = (help: string, most: number) =>
-  z
-    .string()
-    .regex(/^\d{1,15}$/, 'write a whole number')
-    .transform(Number)
-    .refine((number) => number <= most, `write a number up to ${most}`)
-    .openapi({ type: 'integer', minimum: 0, maximum: most, description: help });
 
 const item = z.strictObject({
   position: z.int().min(0),
@@ -39,14 +33,7 @@ const events = createRoute({
   summary: 'Read entries in the order of the log',
   description:
     'As application/x-ndjson each line is the exact bytes of one entry. As JSON each entry comes with its receipt and hash. The address of the next page is in the Link header and, in JSON, in "next".',
-  request: {
-    query: z.strictObject({
-      from: whole('First position; 0 if left out.', 999_999_999_999_999).optional(),
-      limit: whole(`Number of entries, up to ${mostEntries}; 100 if left out.`, mostEntries)
-        .refine((number) => number > 0, `write a number from 1 to ${mostEntries}`)
-        .optional(),
-    }),
-  },
+  request: { query: pageOfLog(mostEntries) },
   responses: {
     200: {
       description: 'A page of entries.',

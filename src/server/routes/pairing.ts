@@ -12,6 +12,7 @@ import {
 } from '../access/index.ts';
 import { json } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
+import { readJsonBody } from '../json-body.ts';
 import { Problem, sentence } from '../problems.ts';
 import type { Look } from '../reading.ts';
 import { problemAnswers } from '../schemas/common.ts';
@@ -90,7 +91,7 @@ type Wanted = z.infer<typeof wanted>;
 export function addPairing(app: App, room: Room): void {
   app.openAPIRegistry.register('PairingWanted', wanted);
   addRoute(app, route, async (context) => {
-    const typed = await readBody(context.req);
+    const typed = await readJsonBody(context.req, wanted, 'pairing');
     const address = context.env?.incoming?.socket.remoteAddress ?? '';
     const { access, taken } = await takeCode(room, typed.code, address);
     try {
@@ -115,40 +116,6 @@ export function addPairing(app: App, room: Room): void {
       throw error;
     }
   });
-}
-
-async function readBody(req: {
-  header: (name: string) => string | undefined;
-  arrayBuffer: () => Promise<ArrayBuffer>;
-}): Promise<Wanted> {
-  const [essence] = (req.header('content-type') ?? '').toLowerCase().split(';');
-  if (essence?.trim() !== 'application/json')
-    throw new Problem(
-      'unsupported-media-type',
-      'Send the pairing as application/json.',
-      {},
-      { 'Accept-Post': 'application/json' },
-    );
-  const read = wanted.safeParse(parse(await req.arrayBuffer()));
-  if (read.success) return read.data;
-  const problems = read.error.issues.map(({ path, message }) => ({
-    field: path.join('.') || 'pairing',
-    value: '',
-    remedy: message,
-  }));
-  throw new Problem(
-    'malformed-body',
-    problems.map(({ field, remedy }) => `${field}: ${sentence(remedy)}`).join(' '),
-    { problems },
-  );
-}
-
-function parse(body: ArrayBuffer): unknown {
-  try {
-    return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(body));
-  } catch {
-    throw new Problem('malformed-body', 'The body is not JSON in UTF-8.');
-  }
 }
 
 async function takeCode(

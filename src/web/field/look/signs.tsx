@@ -9,7 +9,7 @@ const drawings = {
   /** A thin stem with two leaves. */
   sapling: 'M12 22V9M12 12C7 12 5 9 5 5c4 0 7 3 7 7M12 10c0-4 3-6 7-6 0 4-3 6-7 6',
   /** A limb that hangs from a broken end. */
-  hazard: 'M6 2v20M6 7h8M14 7v4M14 14l-2 7M14 14l3 6M14 12v1M19 3v8M19 14v2',
+  hazard: 'M5 2v20M5 10l7-4M14 8l3.5 12M15.2 12l5 1.5M16.3 16l-4 3',
   /** A stem that leans into another. */
   hungUp: 'M18 2v20M3 22L18 7M2 22h20M14 22l4-3',
   /** A stem on the ground beside its stump. */

@@ -7,7 +7,7 @@ import { text } from '../text/index.ts';
 import { useField } from './context.ts';
 import { placeOf } from './place/value.ts';
 import { StopContext, stopsAfter } from './stop.ts';
-import { leanOf, timeOf } from './values.ts';
+import { asText, leanOf, timeOf } from './values.ts';
 
 export type Keeping = Readonly<{
   kind: EventType;
@@ -122,7 +122,7 @@ export function useForm(screen: string, begin: Draft): Form {
   return {
     ready: values !== undefined,
     values: values ?? begin,
-    text: (name) => textOf((values ?? begin)[name]),
+    text: (name) => asText((values ?? begin)[name]),
     set,
     setAll,
     troubleOf: (name) => {
@@ -143,10 +143,6 @@ export function useForm(screen: string, begin: Draft): Form {
 /** One thing that is wrong, in a sentence with its field, its value and the remedy. */
 export function troubleText({ field, value, remedy }: TypingProblem): string {
   return text.common.wrong(text.fields.called(field), value, remedy);
-}
-
-function textOf(value: JsonValue | undefined): string {
-  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }
 
 type Asked = { ok: true; wanted: Wanted } | { ok: false; problems: TypingProblem[] };

@@ -8,7 +8,8 @@ export type Part<T extends JsonValue | HappenedEntered> =
   | Readonly<{ ok: false; problem: TypingProblem }>;
 
 /** A lean as the log has it typed, from how far the crown leans out and which way. */
-export function leanOf({ leanOffset = '', leanAzimuth = '' }: Draft): Part<string> {
+export function leanOf(draft: Draft): Part<string> {
+  const [leanOffset, leanAzimuth] = [asText(draft.leanOffset), asText(draft.leanAzimuth)];
   if (leanOffset === '' && leanAzimuth === '') return { ok: true, value: undefined };
   const missing = leanOffset === '' ? 'leanOffset' : 'leanAzimuth';
   if (leanOffset === '' || leanAzimuth === '')
@@ -16,7 +17,7 @@ export function leanOf({ leanOffset = '', leanAzimuth = '' }: Draft): Part<strin
       ok: false,
       problem: { field: missing, value: '', remedy: text.fields.called(missing).toLowerCase() },
     };
-  return { ok: true, value: `${String(leanOffset)} at ${String(leanAzimuth)}` };
+  return { ok: true, value: `${leanOffset} at ${leanAzimuth}` };
 }
 
 /** When it happened, as somebody typed it by the phone's clock; undefined is now. */
@@ -26,6 +27,11 @@ export function timeOf({ when = '' }: Draft): Part<HappenedEntered> {
   const reading = readTime(when.replace('T', ' '), zone, new Date().toISOString());
   if (reading.ok) return { ok: true, value: reading.value };
   return { ok: false, problem: { field: 'happenedAt', value: when, remedy: reading.remedy } };
+}
+
+/** A value of a draft as text; empty when it is none or something made of parts. */
+export function asText(value: JsonValue | undefined): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }
 
 /** A number and its unit as they stand in a draft: "14.2 in". */

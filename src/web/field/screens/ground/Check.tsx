@@ -1,6 +1,7 @@
 // Check a sapling: one touch keeps the answer.
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { speciesName } from '../../../../events/index.ts';
 import {
   type Patch,
   type Sapling,
@@ -78,14 +79,18 @@ function Answers({ of: { noun, thing }, busy, onAnswer }: Asked): JSX.Element {
     <fieldset class="sheet" aria-label={words.group(label)}>
       <h2>
         {label}
-        {noun === 'patch' && <span class="soft small"> {words.patch}</span>}
+        <span class="soft small">
+          {' '}
+          {[noun === 'patch' ? words.patch : undefined, thing.species && speciesName(thing.species)]
+            .filter((part) => part !== undefined)
+            .join(', ')}
+        </span>
       </h2>
       {last !== undefined && <p class="soft small">{words.again(text.options.condition[last.condition])}</p>}
-      <div class="act-list two">
+      <div class="act-list two first-wide">
         {conditions.map(([condition, said]) => (
           <Act
             key={condition}
-            looks={condition === 'unharmed' ? 'full' : ''}
             disabled={busy || given}
             onTouch={() => {
               setGiven(true);

@@ -8,7 +8,6 @@ import { Act } from '../parts/Act.tsx';
 import { OneOf, optionsOf } from '../parts/Chips.tsx';
 import { TextField, Unfold } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
-import { LastSaved } from '../parts/LastSaved.tsx';
 import { LengthField, NumberField } from '../parts/NumberField.tsx';
 import { StemField } from '../parts/StemField.tsx';
 import { WhenField } from '../parts/WhenField.tsx';
@@ -47,7 +46,6 @@ export function Damage(): JSX.Element {
         </Act>
       }
     >
-      <LastSaved />
       <OneOf form={form} name="to" label={words.to} options={optionsOf(text.options.damaged)} />
       {to === 'leave-tree' && (
         <>

@@ -8,7 +8,6 @@ import { Act } from '../parts/Act.tsx';
 import { OneOf, optionsOf } from '../parts/Chips.tsx';
 import { TextField, Unfold } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
-import { LastSaved } from '../parts/LastSaved.tsx';
 import { LengthField } from '../parts/NumberField.tsx';
 import { StemField } from '../parts/StemField.tsx';
 import { WhenField } from '../parts/WhenField.tsx';
@@ -42,7 +41,6 @@ export function Hazard(): JSX.Element {
         </Act>
       }
     >
-      <LastSaved />
       <OneOf form={form} name="what" label={words.what} options={optionsOf(text.options.hazard)} />
       <StemField
         form={form}

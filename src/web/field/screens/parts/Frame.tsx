@@ -16,11 +16,13 @@ type Asked = Readonly<{
   /** The buttons that the screen is for. */
   foot?: ComponentChildren;
   form?: Form;
-  /** The start has no way back, the emergency card no way to itself. */
-  without?: 'back' | 'emergency';
+  /** Instead of the way back, on the screen where every way ends. */
+  beside?: ComponentChildren;
+  /** The emergency card has no way to itself. */
+  without?: 'emergency';
 }>;
 
-export function Frame({ title, lead, children, foot, form, without }: Asked): JSX.Element {
+export function Frame({ title, lead, children, foot, form, beside, without }: Asked): JSX.Element {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     scrollTo(0, 0);
@@ -41,11 +43,13 @@ export function Frame({ title, lead, children, foot, form, without }: Asked): JS
         </div>
         {form !== undefined && !form.ready ? <p class="soft">{text.common.loading}</p> : children}
       </main>
-      <nav class="foot" aria-label={title}>
+      <footer class="foot">
         {form !== undefined && <Refusal form={form} />}
         {form?.ready !== false && foot}
         <div class="foot-row">
-          {without !== 'back' && (
+          {beside !== undefined ? (
+            beside
+          ) : (
             <Act looks="quiet" symbol="back" heard={text.common.backHeard} onTouch={() => go('today')}>
               {text.common.back}
             </Act>
@@ -56,7 +60,7 @@ export function Frame({ title, lead, children, foot, form, without }: Asked): JS
             </Act>
           )}
         </div>
-      </nav>
+      </footer>
     </div>
   );
 }

@@ -1,6 +1,6 @@
 // The page's own keys for numbers: large enough for gloves, with nothing on them that is not needed. A keyboard
 // works as well.
-import type { JSX } from 'preact';
+import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { text } from '../../text/index.ts';
 import { Act } from './Act.tsx';
@@ -14,9 +14,11 @@ type Asked = Readonly<{
   number: string;
   onNumber: (number: string) => void;
   onDone: () => void;
+  /** What stands beside "Done". */
+  children?: ComponentChildren;
 }>;
 
-export function Keypad({ label, number, onNumber, onDone }: Asked): JSX.Element {
+export function Keypad({ label, number, onNumber, onDone, children }: Asked): JSX.Element {
   const pad = useRef<HTMLFieldSetElement>(null);
   useEffect(() => pad.current?.scrollIntoView({ block: 'center' }), []);
   const press = (key: string) => {
@@ -42,7 +44,8 @@ export function Keypad({ label, number, onNumber, onDone }: Asked): JSX.Element 
         </Act>
       ))}
       <Act onTouch={() => onNumber(number.slice(0, -1))}>{text.fields.keypad.delete}</Act>
-      <div class="keypad-done">
+      <div class="foot-row keypad-done">
+        {children}
         <Act looks="full" symbol="yes" onTouch={onDone}>
           {text.common.done}
         </Act>

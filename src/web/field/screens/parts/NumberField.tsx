@@ -6,6 +6,7 @@ import { text } from '../../text/index.ts';
 import { useUnits } from '../context.ts';
 import type { Form } from '../form.ts';
 import { numberParts } from '../values.ts';
+import { Act } from './Act.tsx';
 import { Troubles } from './Field.tsx';
 import { Keypad } from './Keypad.tsx';
 
@@ -42,39 +43,38 @@ export function NumberField({ form, name, label = text.fields.called(name), unit
   const write = (digits: string, its: string) =>
     form.set(name, digits === '' ? undefined : `${digits} ${its}`.trim());
   const nextUnit = units[(units.indexOf(unit) + 1) % units.length] ?? unit;
-  const shown = number === '' ? text.fields.keypad.empty : `${number} ${unit}`;
+  const shown =
+    number === '' ? `${text.fields.keypad.empty}${unit === '' ? '' : `, ${unit}`}` : `${number} ${unit}`;
   return (
     <fieldset class="field">
       <legend class="label">{label}</legend>
-      <div class="number">
-        <button
-          type="button"
-          class="act quiet number-shown numbers"
-          aria-label={text.fields.keypad.open(label, number === '' ? '' : shown)}
-          aria-expanded={open}
-          onClick={() => setOpen(!open)}
-        >
-          <output class={number === '' ? 'soft' : ''}>{shown}</output>
-        </button>
-        {units.length > 1 && (
-          <button
-            type="button"
-            class="act quiet"
-            aria-label={text.fields.keypad.unit(unit)}
-            onClick={() => write(number, nextUnit)}
-            disabled={number === ''}
-          >
-            {unit}
-          </button>
-        )}
-      </div>
+      <button
+        type="button"
+        class="act quiet left number-shown numbers"
+        aria-label={text.fields.keypad.open(label, number === '' ? '' : shown)}
+        aria-expanded={open}
+        onClick={() => setOpen(!open)}
+      >
+        <output class={number === '' ? 'soft' : ''}>{shown}</output>
+      </button>
       {open && (
         <Keypad
           label={label}
           number={number}
           onNumber={(digits) => write(digits, unit)}
           onDone={() => setOpen(false)}
-        />
+        >
+          {units.length > 1 && (
+            <Act
+              looks="quiet"
+              heard={text.fields.keypad.unit(unit)}
+              disabled={number === ''}
+              onTouch={() => write(number, nextUnit)}
+            >
+              {unit}
+            </Act>
+          )}
+        </Keypad>
       )}
       <Troubles form={form} name={name} />
     </fieldset>

@@ -7,6 +7,8 @@ import { useField, useNow } from '../context.ts';
 import { go } from '../way.ts';
 
 const { line } = text.sending;
+/** What was saved since then has had no time to be sent. Milliseconds. */
+const aMoment = 60_000;
 
 export function OutboxLine(): JSX.Element {
   const { state } = useField();
@@ -27,7 +29,9 @@ function lineOf({ outbox, storage, attention, phone, exchange }: FieldState, now
       ? undefined
       : line.waiting(
           outbox.waiting,
-          outbox.oldest === undefined ? undefined : text.common.span(Math.max(0, now - outbox.oldest)),
+          outbox.oldest === undefined || now - outbox.oldest < aMoment
+            ? undefined
+            : text.common.span(now - outbox.oldest),
         );
   const photos = outbox.photos === 0 ? undefined : line.photos(outbox.photos);
   const stuck = [

@@ -1,6 +1,7 @@
 // The outbox and the whole copy as files, and taking a file in: the route without a server.
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import type { Engine } from '../../engine/port.ts';
 import { text } from '../../text/index.ts';
 import { useField } from '../context.ts';
 import { Act } from '../parts/Act.tsx';
@@ -41,7 +42,7 @@ export function TakeIn(): JSX.Element {
     if (file === undefined) return;
     try {
       const done = await engine.takeIn(new Uint8Array(await file.arrayBuffer()));
-      setSaid(done.ok ? words.taken(done.fresh, done.confirmed) : words.notTaken(done.why));
+      setSaid(done.ok ? takenWords(done) : words.notTaken(done.why));
     } catch (error) {
       setSaid(words.notTaken(error instanceof Error ? error.message : String(error)));
     }
@@ -65,6 +66,13 @@ export function TakeIn(): JSX.Element {
       <p role="status">{said}</p>
     </>
   );
+}
+
+type Taken = Extract<Awaited<ReturnType<Engine['takeIn']>>, { ok: true }>;
+
+function takenWords({ fresh, confirmed, unread }: Taken): string {
+  const taken = words.taken(fresh, confirmed);
+  return unread.length === 0 ? taken : `${taken} ${words.unread(unread.length)} ${unread[0]}`;
 }
 
 /** Hands a file to the phone's downloads. */

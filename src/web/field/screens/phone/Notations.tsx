@@ -15,7 +15,11 @@ export function Notations({ at }: Readonly<{ at: LonLat }>): JSX.Element {
       {notations.map(([called, written]) => (
         <div key={called}>
           <dt class="soft small">{called}</dt>
-          <dd class="where">{written}</dd>
+          {written.split(', ').map((half) => (
+            <dd class="where" key={half}>
+              {half}
+            </dd>
+          ))}
         </div>
       ))}
     </dl>

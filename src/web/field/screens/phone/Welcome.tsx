@@ -18,7 +18,7 @@ export function Welcome(): JSX.Element {
     <Frame
       title={welcome.title}
       lead={welcome.lead}
-      without="back"
+      beside={null}
       foot={
         <>
           <Act looks="large full" under={welcome.pairUnder} onTouch={() => go('pair')}>

@@ -6,6 +6,7 @@ import { lengthIn } from '../../../../measure/index.ts';
 import { figure, text } from '../../text/index.ts';
 import { useNow, useSetting, useUnits } from '../context.ts';
 import { Act } from '../parts/Act.tsx';
+import { asText } from '../values.ts';
 import { poorAbove, staleAfter } from './averaging.ts';
 import { type Fixing, useFixing } from './fixing.ts';
 import { fixOf } from './value.ts';
@@ -66,8 +67,8 @@ function takenOf(value: JsonValue | undefined): TakenFix | undefined {
   if (typeof value !== 'object' || value === null || !('fixedAt' in value)) return undefined;
   const { fixedAt, accuracy, source } = value as Readonly<Record<string, JsonValue>>;
   const metres = (accuracy as Readonly<{ value: string }> | undefined)?.value;
-  const fixes = /\d+/.exec(String(source))?.[0];
-  return { at: Date.parse(String(fixedAt)), metres: Number(metres), fixes: Number(fixes ?? 1) };
+  const fixes = /\d+/.exec(asText(source))?.[0];
+  return { at: Date.parse(asText(fixedAt)), metres: Number(metres), fixes: Number(fixes ?? 1) };
 }
 
 function Taken({ at, metres, fixes }: TakenFix): JSX.Element {

@@ -2,7 +2,7 @@
 import { type JsonValue, lengthUnits, readAzimuth, readQuantity } from '../../../../events/index.ts';
 import type { Draft } from '../../engine/port.ts';
 import { text } from '../../text/index.ts';
-import type { Part } from '../values.ts';
+import { asText, type Part } from '../values.ts';
 import type { Mean } from './averaging.ts';
 
 /** Names of the parts in a draft. */
@@ -44,7 +44,7 @@ export function fixOf({ lat, lon, accuracy, at, fixes }: Mean, seconds: number):
 }
 
 function tapeOf(draft: Draft): Part<JsonValue> {
-  const [from, azimuthText, distanceText, slopeText] = tapeFields.map((name) => String(draft[name] ?? ''));
+  const [from, azimuthText, distanceText, slopeText] = tapeFields.map((name) => asText(draft[name]));
   if (!from) return missing('position', text.position.from);
   const azimuth = readAzimuth(azimuthText ?? '');
   if (!azimuth.ok)

@@ -8,7 +8,6 @@ import { type Form, useForm } from '../form.ts';
 import { Act } from '../parts/Act.tsx';
 import { TextField } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
-import { LastSaved } from '../parts/LastSaved.tsx';
 import { LengthField } from '../parts/NumberField.tsx';
 import { SpeciesField } from '../parts/SpeciesField.tsx';
 import { StemField } from '../parts/StemField.tsx';
@@ -53,7 +52,6 @@ function Choose(): JSX.Element {
         </Act>
       }
     >
-      <LastSaved />
       <StemPicker likely={toCut} none={words.none} onChoose={({ id }) => goInstead('felled', { stem: id })} />
     </Frame>
   );

@@ -53,14 +53,17 @@ export function Mark(): JSX.Element {
       }
     >
       <LastSaved />
-      <Tag form={form} />
+      <div class="pair">
+        <Tag form={form} />
+        <LengthField form={form} name="dbh" part="diameter" />
+      </div>
       <SpeciesField form={form} />
-      <LengthField form={form} name="dbh" part="diameter" />
       <MarkMore form={form} />
     </Frame>
   );
 }
 
+/** The tag that comes next; touched, it can be typed. */
 function Tag({ form }: Readonly<{ form: Form }>): JSX.Element {
   const { state } = useField();
   const [changing, setChanging] = useState(false);
@@ -71,18 +74,16 @@ function Tag({ form }: Readonly<{ form: Form }>): JSX.Element {
       {changing ? (
         <TextField form={form} name="tag" label={words.tag} />
       ) : (
-        <div class="line-item">
-          <span class="grow">
-            <span class="soft small">{words.tag}</span>
-            <br />
-            <span class="tag-large">{tag === '' ? words.noTag : tag}</span>
-          </span>
-          <div>
-            <Act looks="quiet" symbol="tag" onTouch={() => setChanging(true)}>
-              {words.changeTag}
-            </Act>
-          </div>
-        </div>
+        <fieldset class="field">
+          <legend class="label">{words.tag}</legend>
+          <Act
+            looks="quiet left number-shown"
+            heard={words.changeTag(tag === '' ? words.noTag : tag)}
+            onTouch={() => setChanging(true)}
+          >
+            <b>{tag === '' ? words.noTag : tag}</b>
+          </Act>
+        </fieldset>
       )}
       {inUse && <p class="trouble">{words.inUse(tag)}</p>}
     </div>

@@ -2,7 +2,7 @@
 import { type JsonValue, readAzimuth, type TypingProblem } from '../../../../events/index.ts';
 import type { Draft } from '../../engine/port.ts';
 import { text } from '../../text/index.ts';
-import { numberParts } from '../values.ts';
+import { asText, numberParts } from '../values.ts';
 
 export type Lay =
   | Readonly<{ ok: true; lay: JsonValue | undefined }>
@@ -15,11 +15,11 @@ export type Lay =
 export function layOf(draft: Draft): Lay {
   if (draft.layHow === 'measured') return { ok: true, lay: draft.lay ?? '' };
   if (draft.layHow !== 'off') return { ok: true, lay: undefined };
-  const aimed = readAzimuth(String(draft.aimed ?? ''));
-  const { number } = numberParts(String(draft.offBy ?? ''));
+  const aimed = readAzimuth(asText(draft.aimed));
+  const { number } = numberParts(asText(draft.offBy));
   const side = draft.offSide;
   if (number === '') return wrong('offBy', '', text.stems.felled.layOff.toLowerCase());
-  if (!aimed.ok) return wrong('aimed', String(draft.aimed ?? ''), text.stems.felled.needsAim);
+  if (!aimed.ok) return wrong('aimed', asText(draft.aimed), text.stems.felled.needsAim);
   if (side !== 'left' && side !== 'right') return wrong('offSide', '', text.stems.felled.needsSide);
   const turned = (Number(aimed.value.value) + (side === 'right' ? 1 : -1) * Number(number) + 720) % 360;
   const value = String(Math.round(turned * 100) / 100);

@@ -24,21 +24,20 @@ export function Today(): JSX.Element {
   return (
     <Frame
       title={words.title}
-      without="back"
+      beside={
+        <Act looks="quiet" symbol="more" onTouch={() => go('more')}>
+          {words.more}
+        </Act>
+      }
       foot={
-        <>
-          <div class="foot-row">
-            <Act looks="large full" symbol="cut" onTouch={() => go('mark')}>
-              {words.mark}
-            </Act>
-            <Act looks="large full" symbol="down" onTouch={() => go('felled')}>
-              {words.down}
-            </Act>
-          </div>
-          <Act looks="quiet" symbol="more" onTouch={() => go('more')}>
-            {words.more}
+        <div class="foot-row">
+          <Act looks="large full" symbol="cut" onTouch={() => go('mark')}>
+            {words.mark}
           </Act>
-        </>
+          <Act looks="large full" symbol="down" onTouch={() => go('felled')}>
+            {words.down}
+          </Act>
+        </div>
       }
     >
       <UpdateLine />

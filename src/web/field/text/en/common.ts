@@ -18,7 +18,7 @@ export function span(milliseconds: number): string {
 export const common = {
   back: 'Today',
   backHeard: 'Back to today',
-  emergency: 'Emergency card',
+  emergency: 'Emergency',
   cancel: 'Leave it',
   done: 'Done',
   yes: 'Yes',

@@ -8,7 +8,7 @@ export const sending = {
   title: 'Sending',
   line: {
     waiting: (count: number, oldest: string | undefined) =>
-      `${figure(count)} not sent${oldest === undefined ? '' : `, oldest ${oldest}`}`,
+      `${figure(count)} not sent, ${oldest === undefined ? 'just now' : `oldest ${oldest}`}`,
     photos: (count: number) => `${figure(count)} ${plural(count, 'photo', 'photos')} not sent`,
     allSent: (last: number | undefined) =>
       last === undefined ? 'Nothing waits to be sent' : `All sent; the logbook answered ${clock(last)}`,
@@ -23,7 +23,7 @@ export const sending = {
   waiting: (count: number) => `${figure(count)} ${plural(count, 'entry', 'entries')}`,
   oldest: (age: string) => `the oldest is ${age} old`,
   photos: (count: number) => `${figure(count)} ${plural(count, 'photo', 'photos')} to follow`,
-  sent: (count: number) => `${figure(count)} in the logbook`,
+  sent: (count: number) => `${figure(count)} of this phone in the logbook`,
   now: 'Send now',
   busy: 'Sending…',
   last: (at: number) => `The logbook answered on ${dayAndTime(at)}`,
@@ -58,6 +58,8 @@ export const sending = {
     takeUnder: 'a copy of the logbook, or of another phone',
     taken: (fresh: number, confirmed: number) =>
       `Taken in: ${figure(fresh)} new ${plural(fresh, 'entry', 'entries')}, ${figure(confirmed)} of this phone confirmed.`,
+    unread: (count: number) =>
+      `${figure(count)} ${plural(count, 'line', 'lines')} could not be read; keep the file.`,
     notTaken: (why: string) => `Not taken in: ${why}`,
     saved: (name: string) =>
       `Saved as ${name}. Check that it is in the phone's downloads before you rely on it.`,

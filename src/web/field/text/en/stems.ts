@@ -4,7 +4,7 @@ export const stems = {
     title: 'Mark a stem',
     action: 'Mark a stem',
     tag: 'Next tag',
-    changeTag: 'Change the tag',
+    changeTag: (tag: string) => `Next tag: ${tag}. Change it.`,
     noTag: 'no tag',
     cut: 'Cut',
     leave: 'Leave',

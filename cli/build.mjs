@@ -1,8 +1,14 @@
 // `npm run build`: makes dist/cli/main.js, the program behind the command `gapledger`.
 import { dirname, join } from 'node:path';
 import { bundleProgram } from './bundle.mjs';
+import { makeCodeCaches } from './code-cache.mjs';
 import { program, readJson, root } from './prepare.mjs';
 
 const { version } = /** @type {{ version: string }} */ (readJson(join(root, 'package.json')));
 
-await bundleProgram({ entry: join(root, 'cli/main.ts'), outputFolder: dirname(program), version });
+const built = await bundleProgram({
+  entry: join(root, 'cli/main.ts'),
+  outputFolder: dirname(program),
+  version,
+});
+makeCodeCaches(built);

@@ -1,23 +1,58 @@
-// How the command line is bundled: one small main.js and chunks that a command loads only when it runs.
+// How the command line is bundled: a small main.js and chunks, of which a command loads those that it needs.
+// esbuild splits ES modules only, and only CommonJS can be loaded with a code cache; so each chunk is turned into that.
+import { createHash } from 'node:crypto';
 import { chmodSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, sep } from 'node:path';
-import { build } from 'esbuild';
+import { fileURLToPath } from 'node:url';
+import { build, transform } from 'esbuild';
+import { onlyProjectionsUsed } from './projections.mjs';
 
-// Some dependencies are CommonJS and call require() for Node's own modules; an ES module has none.
-const requireForCommonJs =
-  "import { createRequire as createRequireHere } from 'node:module'; const require = createRequireHere(import.meta.url);";
+/** @typedef {{ path: string, contents: string | Uint8Array }} Output */
+
+const target = 'node20';
+const loader = fileURLToPath(new URL('loader.cjs', import.meta.url));
+/** Half the text takes half the time to read at every start; names stay, so that an error tells where it arose. */
+const smaller = /** @type {const} */ ({ minifyWhitespace: true, minifySyntax: true, legalComments: 'none' });
 
 /**
- * Tables as JSON text that is parsed when loaded: an object literal of that size takes much longer to compile.
+ * Generated tables as files beside the chunks, read when something in them is first asked for.
+ * @param {Output[]} outputs where the files are added
+ * @param {string} folder where they will stand
+ * @returns {import('esbuild').Plugin}
+ */
+const tablesBeside = (outputs, folder) => ({
+  name: 'tables-beside',
+  setup({ onLoad }) {
+    onLoad({ filter: /\.gen\.json$/ }, ({ path }) => {
+      const table = /** @type {object} */ (JSON.parse(readFileSync(path, 'utf8')));
+      const contents = JSON.stringify(table);
+      const hash = createHash('sha256').update(contents).digest('hex').slice(0, 8);
+      const name = `${basename(path, '.gen.json')}-${hash}.json`;
+      outputs.push({ path: join(folder, name), contents });
+      const members = Object.keys(table).map((key) => `get ${key}() { return read().${key}; }`);
+      return {
+        contents: `import { readFileSync } from 'node:fs';
+          let table;
+          const read = () => (table ??= JSON.parse(readFileSync(__dirname + '/${name}', 'utf8')));
+          export default { ${members.join(', ')} };`,
+        loader: 'js',
+      };
+    });
+  },
+});
+
+/**
+ * The binding of SQLite is compiled for the machine and stays in its package; the library would look for it in a dozen
+ * places, at every start.
  * @type {import('esbuild').Plugin}
  */
-const tablesAsText = {
-  name: 'tables-as-text',
-  setup({ onLoad }) {
-    onLoad({ filter: /\.json$/ }, ({ path }) => {
-      const text = JSON.stringify(JSON.parse(readFileSync(path, 'utf8')));
-      return { contents: `export default JSON.parse(${JSON.stringify(text)})`, loader: 'js' };
-    });
+const bindingFromItsPlace = {
+  name: 'binding-from-its-place',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^bindings$/ }, ({ path }) => ({ path, namespace: 'binding' }));
+    onLoad({ filter: /.*/, namespace: 'binding' }, () => ({
+      contents: "module.exports = () => require('better-sqlite3/build/Release/better_sqlite3.node')",
+    }));
   },
 };
 
@@ -36,8 +71,8 @@ const englishOnly = {
 };
 
 /**
- * Bundles a Node program as ES modules: everything in plain JavaScript goes in, dynamic imports become chunks.
- * better-sqlite3 stays outside because it is compiled for the machine.
+ * Bundles a Node program: everything in plain JavaScript goes in, dynamic imports become chunks. The program may not
+ * await at the top of a file.
  *
  * @param {object} wanted
  * @param {string} wanted.entry path of the program's first file
@@ -47,42 +82,61 @@ const englishOnly = {
  * @throws {Error} esbuild's, naming file and line.
  */
 export async function bundleProgram({ entry, outputFolder, version }) {
+  const chunks = join(outputFolder, 'chunks');
+  /** @type {Output[]} */
+  const outputs = [];
   const bundled = await build({
     entryPoints: { main: entry },
-    outdir: outputFolder,
+    outdir: chunks,
     bundle: true,
     splitting: true,
     format: 'esm',
     platform: 'node',
-    target: 'node20',
-    chunkNames: 'chunks/[name]-[hash]',
-    external: ['better-sqlite3'],
-    plugins: [tablesAsText, englishOnly],
+    target,
+    mainFields: ['module', 'main'],
+    entryNames: '[name]-[hash]',
+    chunkNames: '[name]-[hash]',
+    external: ['*.node'],
+    plugins: [tablesBeside(outputs, chunks), bindingFromItsPlace, onlyProjectionsUsed, englishOnly],
     define: { GAPLEDGER_VERSION: JSON.stringify(version) },
-    banner: { js: requireForCommonJs },
-    // Half the text takes half the time to read at every start; names stay, so that an error tells where it arose.
-    minifyWhitespace: true,
-    minifySyntax: true,
-    legalComments: 'none',
     logLevel: 'warning',
     write: false,
   });
-  const main = join(outputFolder, 'main.js');
-  const isMain = (/** @type {{ path: string }} */ file) => basename(file.path) === 'main.js';
+  for (const { path, text } of bundled.outputFiles) outputs.push({ path, contents: await asCommonJs(text) });
+  const first = bundled.outputFiles.find(({ path }) => basename(path).startsWith('main-'));
+  const main = { path: join(outputFolder, 'main.js'), contents: await loaderOf(basename(first?.path ?? '')) };
+  // The package is one of ES modules; what stands here is not.
+  outputs.push({ path: join(outputFolder, 'package.json'), contents: '{ "type": "commonjs" }\n' });
   // Chunks first, main.js last and by renaming: a program started meanwhile finds either build whole.
-  for (const file of bundled.outputFiles.filter((output) => !isMain(output))) write(file.path, file.contents);
-  for (const file of bundled.outputFiles.filter(isMain)) write(main, withInterpreter(file.text));
-  chmodSync(main, 0o755);
+  for (const { path, contents } of [...outputs, main]) write(path, contents);
+  chmodSync(main.path, 0o755);
   removeOthers(
     outputFolder,
-    bundled.outputFiles.map((file) => file.path),
+    [...outputs, main].map(({ path }) => path),
   );
-  return main;
+  return main.path;
 }
 
-/** @param {string} text */
-function withInterpreter(text) {
-  return text.startsWith('#!') ? text : `#!/usr/bin/env node\n${text}`;
+/** @param {string} text an ES module */
+async function asCommonJs(text) {
+  const { code } = await transform(text, {
+    ...smaller,
+    format: 'cjs',
+    platform: 'node',
+    target,
+    // Becomes a require() in a promise.
+    supported: { 'dynamic-import': false },
+  });
+  return code;
+}
+
+/** @param {string} firstChunk */
+async function loaderOf(firstChunk) {
+  const { code } = await transform(
+    readFileSync(loader, 'utf8').replace('{first chunk}', firstChunk),
+    smaller,
+  );
+  return `#!/usr/bin/env node\n${code}`;
 }
 
 /**
@@ -104,6 +158,6 @@ function removeOthers(folder, kept) {
   const names = new Set(kept.map((path) => relative(folder, path).split(sep).join('/')));
   for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
     const posix = name.split(sep).join('/');
-    if (posix.endsWith('.js') && !names.has(posix)) rmSync(join(folder, name));
+    if (/\.(js|json|cache)$/.test(posix) && !names.has(posix)) rmSync(join(folder, name));
   }
 }

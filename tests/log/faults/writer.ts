@@ -9,7 +9,7 @@ import { batchOf } from './batches.ts';
 const [path = '', acknowledged = '', ...rest] = process.argv.slice(2);
 const [writer = 0, size = 1, first = 0, count = 1] = rest.map(Number);
 
-try {
+async function write(): Promise<void> {
   const log = await openLogbook(path);
   for (let number = first; number < first + count; number += 1) {
     const receipts = await log.append(batchOf(writer, number, size), noon);
@@ -18,8 +18,10 @@ try {
     if (number === first) writeSync(1, 'writing\n');
   }
   await log.close();
-} catch (error) {
+}
+
+write().catch((error: unknown) => {
   if (!(error instanceof LogbookError)) throw error;
   writeSync(1, `${error.code}\n`);
   process.exitCode = 3;
-}
+});

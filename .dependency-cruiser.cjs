@@ -1,5 +1,11 @@
 // Who may import whom: docs/architecture.md draws it, this file enforces it (npm run check:imports).
 // Each room lists the rooms it may look into; everything else is an error.
+const swc = require('@swc/core');
+
+// The parser takes angle brackets in .tsx for types unless it is told.
+const { parseFileSync } = swc;
+swc.parseFileSync = (file, options) => parseFileSync(file, { ...options, tsx: file.endsWith('.tsx') });
+
 const mayImport = {
   measure: [],
   place: ['measure'],
@@ -44,9 +50,32 @@ const doors = {
   to: { path: '^src/(?:log/)?[^/]+/.+', pathNot: ['^src/(?:log/)?[^/]+/index\\.ts$', '^$1/'] },
 };
 
+/** Within the field page: the screens know of the engine its port alone, and the engine knows no screens. */
+const fieldPage = [
+  {
+    name: 'screens-see-the-port-of-the-engine',
+    severity: 'error',
+    from: { path: '^src/web/field/(screens|text|look)/' },
+    to: { path: '^src/web/field/(engine|worker)/', pathNot: '^src/web/field/engine/port\\.ts$' },
+  },
+  {
+    name: 'engine-knows-no-screens',
+    severity: 'error',
+    from: { path: '^src/web/field/engine/' },
+    to: { path: '^src/web/field/(screens|look|worker)/' },
+  },
+  {
+    name: 'worker-knows-only-itself',
+    severity: 'error',
+    from: { path: '^src/web/field/worker/' },
+    to: { pathNot: '^src/web/field/worker/' },
+  },
+];
+
 module.exports = {
   forbidden: [
     ...rooms,
+    ...fieldPage,
     doors,
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
     {
@@ -62,7 +91,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     doNotFollow: { path: 'node_modules' },
     enhancedResolveOptions: {
-      extensions: ['.ts', '.js', '.json'],
+      extensions: ['.ts', '.tsx', '.js', '.json'],
       conditionNames: ['import', 'node', 'default', 'types'],
       exportsFields: ['exports'],
     },

@@ -1,5 +1,7 @@
-// `npm run build`: makes dist/cli/main.js, the program behind the command `gapledger`.
+// `npm run build`: makes dist/cli/main.js, the program behind the command `gapledger`, and dist/web/field, the page
+// for phones.
 import { dirname, join } from 'node:path';
+import { buildFieldPage } from './build-field.mjs';
 import { bundleProgram } from './bundle.mjs';
 import { makeCodeCaches } from './code-cache.mjs';
 import { program, readJson, root } from './prepare.mjs';
@@ -12,3 +14,4 @@ const built = await bundleProgram({
   version,
 });
 makeCodeCaches(built);
+await buildFieldPage();

@@ -5,6 +5,7 @@ import { chmodSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, wr
 import { basename, dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
+import { standIns } from './lean-libraries.mjs';
 import { onlyProjectionsUsed } from './projections.mjs';
 
 /** @typedef {{ path: string, contents: string | Uint8Array }} Output */
@@ -56,17 +57,11 @@ const bindingFromItsPlace = {
   },
 };
 
-/**
- * The schema library brings its messages in some fifty languages; this program has its own.
- * @type {import('esbuild').Plugin}
- */
-const englishOnly = {
-  name: 'english-only',
+/** @type {import('esbuild').Plugin} */
+const leanLibraries = {
+  name: 'lean-libraries',
   setup({ onLoad }) {
-    onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({
-      contents: "export { default as en } from './en.js'",
-      loader: 'js',
-    }));
+    for (const { file, contents } of standIns) onLoad({ filter: file }, () => ({ contents, loader: 'js' }));
   },
 };
 
@@ -97,7 +92,7 @@ export async function bundleProgram({ entry, outputFolder, version }) {
     entryNames: '[name]-[hash]',
     chunkNames: '[name]-[hash]',
     external: ['*.node'],
-    plugins: [tablesBeside(outputs, chunks), bindingFromItsPlace, onlyProjectionsUsed, englishOnly],
+    plugins: [tablesBeside(outputs, chunks), bindingFromItsPlace, onlyProjectionsUsed, leanLibraries],
     define: { GAPLEDGER_VERSION: JSON.stringify(version) },
     logLevel: 'warning',
     write: false,

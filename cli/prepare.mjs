@@ -10,6 +10,8 @@ export const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** Where the built command line stands. */
 export const program = join(root, 'dist/cli/main.js');
+/** What the build of the field page writes anew each time. */
+const fieldPage = join(root, 'dist/web/field/version.json');
 
 /**
  * Installs the npm packages when what is installed is not what package-lock.json asks for.
@@ -32,7 +34,8 @@ export function installPackages() {
  * @throws {Error} when the build fails.
  */
 export function buildProgram() {
-  if (existsSync(program) && statSync(program).mtimeMs > newestSource()) return;
+  const built = [program, fieldPage].map((path) => (existsSync(path) ? statSync(path).mtimeMs : 0));
+  if (Math.min(...built) > newestSource()) return;
   console.log('Building dist/ …');
   const failed = run(process.execPath, ['cli/build.mjs']);
   if (failed) throw new Error(`The build failed (${failed}). Its own message stands above.`);
@@ -93,6 +96,7 @@ function newestSource() {
     newest = Math.max(newest, found.mtimeMs);
     if (found.isDirectory()) for (const name of readdirSync(path)) look(join(path, name));
   };
-  for (const name of ['src', 'cli', 'package.json', 'package-lock.json']) look(join(root, name));
+  for (const name of ['src', 'cli', 'package.json', 'package-lock.json', 'vite.config.ts'])
+    look(join(root, name));
   return newest;
 }

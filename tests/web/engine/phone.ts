@@ -3,8 +3,8 @@ import 'fake-indexeddb/auto';
 import { webcrypto } from 'node:crypto';
 import { IDBFactory } from 'fake-indexeddb';
 import { v7 } from 'uuid';
-import type { Outside } from '../../../src/web/field/engine/outside.ts';
 import { createEngine } from '../../../src/web/field/engine/index.ts';
+import type { Outside } from '../../../src/web/field/engine/outside.ts';
 
 export type Network = (address: string, request: RequestInit) => Promise<Response>;
 

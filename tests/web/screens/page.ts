@@ -8,6 +8,7 @@ import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { build } from 'vite';
+import { programOnPath } from '../../needs.ts';
 import { woodlotCopy } from './woodlot.ts';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
@@ -39,7 +40,7 @@ export async function openSite(): Promise<Site> {
   });
   const server = await serve(folder);
   const browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
+    executablePath: programOnPath('chromium'),
     args: ['--no-sandbox', '--disable-quic', '--disable-background-networking'],
   });
   const { port } = server.address() as AddressInfo;

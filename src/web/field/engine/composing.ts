@@ -55,7 +55,7 @@ export function compose(context: Composing, wanted: Wanted): Composition {
   const typed = typeBody(kind, fields, typing);
   if (!typed.ok) return typed;
   const identityField = Object.entries(kind.fields).find(([, { form }]) => form.is === 'identity')?.[0];
-  const identity = identityField === undefined ? undefined : String(typed.body[identityField]);
+  const identity = textIn(typed.body, identityField);
   const by = context.person ?? (kind.type === 'person-named' ? identity : undefined);
   if (by === undefined) return problem('by', '', words.engine.sayWho);
   const happenedAt = wanted.happenedAt ?? { at: now, precision: 'instant' };
@@ -119,6 +119,11 @@ function withKnown(
   if (type === 'clock-offset-noted') return { device, ...fields };
   if (photo === undefined) return fields;
   return { mediaType: photo.mediaType, ...fields, photo: photo.hash };
+}
+
+function textIn(body: JsonObject, field: string | undefined): string | undefined {
+  const value = field === undefined ? undefined : body[field];
+  return typeof value === 'string' ? value : undefined;
 }
 
 function names(body: JsonObject, wanted: string): boolean {

@@ -1,0 +1,24 @@
+// What this program leaves out of the libraries that it bundles, for the command line and for the field page alike:
+// files of theirs, and what stands in for each.
+
+/** @typedef {Readonly<{ file: RegExp, contents: string }>} StandIn */
+
+/** @type {readonly StandIn[]} */
+export const standIns = [
+  // The schema library brings its messages in some fifty languages; this program has its own.
+  {
+    file: /zod[\\/]v4[\\/]locales[\\/]index\.js$/,
+    contents: "export { default as en } from './en.js'",
+  },
+  // The library of projections reads definitions as well-known text too; the table of reference systems has none.
+  {
+    file: /wkt-parser[\\/]index\.js$/,
+    contents:
+      "export default () => { throw new Error('Definitions in well-known text are not read by this build.'); };",
+  },
+  // Its datums too: the definitions of the table name an ellipsoid and no datum.
+  {
+    file: /proj4[\\/]lib[\\/]constants[\\/]Datum\.js$/,
+    contents: 'export default {};',
+  },
+];

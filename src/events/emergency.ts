@@ -52,14 +52,14 @@ export const callExpected = defineKind({
   help: 'Somebody expects to hear from whoever is out, at the latest by a time. It is overdue until "call made" is recorded.',
   fields: {
     due: happened('By when the call is expected at the latest.'),
-    from: optional(
+    expectedBy: optional(
       sealed('Who expects the call, by name and number. Kept apart, and can be erased.', 'Joan 555-0117'),
     ),
     person: optional(
       reference('person', 'Whose call is expected; whoever records it if left out.', 'Ann Weaver'),
     ),
   },
-  example: { due: '2026-03-14 17:00', from: 'Joan 555-0117' },
+  example: { due: '2026-03-14 17:00', expectedBy: 'Joan 555-0117' },
 });
 
 export const callMade = defineKind({

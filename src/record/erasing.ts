@@ -24,7 +24,7 @@ export function erasedBy(event: Event, entries: Entries): string[] {
 /** All of them, for a number may stand on several cards, in amendments, and on cards that were struck. */
 function emergencyContacts(entries: Entries): string[] {
   const cards = versionsOf('emergency-card-set', entries).map(({ body }) => body.contacts);
-  const calls = versionsOf('call-expected', entries).map(({ body }) => body.from);
+  const calls = versionsOf('call-expected', entries).map(({ body }) => body.expectedBy);
   return [...new Set([...cards, ...calls].filter(isHash))];
 }
 

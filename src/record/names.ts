@@ -28,7 +28,7 @@ function namingHashes({ type, body }: LogEntry): string[] {
 const naming: Readonly<Record<string, readonly string[]>> = {
   'person-named': ['name', 'contact'],
   'emergency-card-set': ['contacts'],
-  'call-expected': ['from'],
+  'call-expected': ['expectedBy'],
 };
 
 function hashesIn(type: JsonValue | undefined, body: JsonValue | undefined): string[] {

@@ -208,9 +208,9 @@ function callPart(context: Context, now: number): EmergencyCardReport['call'] {
 }
 
 function callWords(context: Context, call: ExpectedCall, now: number): string {
-  const { person, due, from } = call;
+  const { person, due, expectedBy } = call;
   const name = context.person(person);
-  const told = from === undefined || call.fromErased ? undefined : context.names.get(from);
+  const told = expectedBy === undefined || call.erased ? undefined : context.names.get(expectedBy);
   return [
     `${isOverdue(call, now) ? 'OVERDUE: a' : 'A'} call from ${name.known ? name.text : 'somebody'} is expected by ${context.time(due)}`,
     told === undefined ? undefined : `by ${told}`,

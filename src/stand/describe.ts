@@ -209,9 +209,9 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     nearestHelp,
     signal && `telephone ${signal}`,
   ],
-  'call-expected': ({ due, from, person }, of) => [
+  'call-expected': ({ due, expectedBy, person }, of) => [
     `call expected${person === undefined ? '' : ` from ${of.somebody(person)}`} by ${timeText(due)}`,
-    from && of.sealed(from),
+    expectedBy && of.sealed(expectedBy),
   ],
   'call-made': ({ person, note }, of) => [
     person === undefined ? 'call made' : `${of.somebody(person)} was heard from`,

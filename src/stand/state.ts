@@ -178,8 +178,8 @@ export type ExpectedCall = {
   person: string;
   due: HappenedEntered;
   /** The hash of who expects it. */
-  from?: string;
-  fromErased: boolean;
+  expectedBy?: string;
+  erased: boolean;
   /** How it was recorded as made; absent while it is open. */
   made?: { entry: string; at: HappenedEntered; instant: number };
   /** The later expectation that took its place before it was due. */

@@ -35,7 +35,7 @@ it('a flag that means nothing to a report, a block and a report that are not the
 
 it('status shows a call that is expected, and one that is overdue until it was made', () => {
   const { done, json } = started();
-  done(['record', 'call-expected', '--due', '2099-03-14 17:00', '--from', 'Joan 555-0164']);
+  done(['record', 'call-expected', '--due', '2099-03-14 17:00', '--expected-by', 'Joan 555-0164']);
   expect(done(['status'])).toContain('A call is expected by 2099-03-14 17:00.');
   done(['record', 'call-made']);
   expect(done(['status'])).not.toContain('call is expected');

@@ -115,7 +115,7 @@ it('contacts of emergency cards and of expected calls stand in no entry, and non
   expect(JSON.stringify(await lastEntry(here.log))).not.toMatch(/Barnaby|555-0142/);
   await here.record('entry-amended', { replaces: card, contacts: 'Barnaby Quilt', reason: 'misspelt' });
   await here.record('entry-struck', { strikes: card, reason: 'old' });
-  await here.record('call-expected', { due: '2026-03-14 17:00', from: 'Barnaby Q. 555-0143' });
+  await here.record('call-expected', { due: '2026-03-14 17:00', expectedBy: 'Barnaby Q. 555-0143' });
   await here.record('person-named', { name: 'Ottilie Marsh' });
   await here.record('emergency-contacts-erased', { reason: 'asked for by the person' });
   expect((await lastEntry(here.log)).erases).toHaveLength(3);

@@ -12,7 +12,7 @@ import { fold } from '../../src/stand/index.ts';
 import { pen, uuid } from '../stand/entries.ts';
 import { asked, id, root } from './woods.ts';
 
-const hash = { contacts: 'c'.repeat(64), from: 'd'.repeat(64) };
+const hash = { contacts: 'c'.repeat(64), by: 'd'.repeat(64) };
 const due = { at: '2026-03-20T17:00:00-04:00', precision: 'minute' };
 const gate = {
   how: 'fix',
@@ -41,7 +41,7 @@ function cardOf(
   const names = new Map([
     ...options.names,
     [hash.contacts, 'Ruth 555-0142\nTobias 555-0117'],
-    [hash.from, 'Joan 555-0164'],
+    [hash.by, 'Joan 555-0164'],
   ]);
   return emergencyCard(folded, { ...options, madeAt: '2026-03-20T12:00:00-04:00', names, ...more });
 }
@@ -136,7 +136,7 @@ describe('a card for a block', () => {
 });
 
 describe('a call', () => {
-  const call = ['call-expected', { due, from: hash.from }] as const;
+  const call = ['call-expected', { due, expectedBy: hash.by }] as const;
   const at = (madeAt: string, more: Partial<EmergencyCardOptions> = {}) =>
     cardOf([call], { madeAt, ...more });
 

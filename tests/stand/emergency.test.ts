@@ -123,7 +123,7 @@ test('card and calls are told in words; who expects a call only while the name i
       signal: 'at the gate',
       contacts: hash('a'),
     }),
-    write('call-expected', { due: at('02T17:00'), from: hash('b') }),
+    write('call-expected', { due: at('02T17:00'), expectedBy: hash('b') }),
     write('call-made', { note: 'back' }),
     write('emergency-contacts-erased', { reason: 'asked for' }),
   ]);

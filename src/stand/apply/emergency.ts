@@ -35,8 +35,8 @@ export const callExpected: Apply<'call-expected'> = (stand, body, happening) => 
   const { calls } = stand.emergency;
   for (const call of openOf(calls, person))
     if (happening.instant <= instantOf(call.due)) call.movedBy = happening.entry.id;
-  const call: ExpectedCall = { entry: happening.entry.id, person, due: body.due, fromErased: false };
-  take<Partial<ExpectedCall>>(call, { from: body.from });
+  const call: ExpectedCall = { entry: happening.entry.id, person, due: body.due, erased: false };
+  take<Partial<ExpectedCall>>(call, { expectedBy: body.expectedBy });
   calls.push(call);
 };
 
@@ -55,5 +55,5 @@ function openOf(calls: readonly ExpectedCall[], person: string): ExpectedCall[] 
 export const emergencyContactsErased: Apply<'emergency-contacts-erased'> = (stand) => {
   const { card, blocks, calls } = stand.emergency;
   for (const one of [card, ...blocks.values()]) if (one?.contacts !== undefined) one.contactsErased = true;
-  for (const call of calls) if (call.from !== undefined) call.fromErased = true;
+  for (const call of calls) if (call.expectedBy !== undefined) call.erased = true;
 };

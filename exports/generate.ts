@@ -8,7 +8,7 @@ import { fileName, geoJsonText, layers, toGeoJson, viewOf } from '../src/layers/
 import { headText } from '../src/log/entry/index.ts';
 import { createLogbook, verifyLogbook } from '../src/log/store/index.ts';
 import { knownNames, loadAll } from '../src/record/index.ts';
-import { harvestReport, renderHtml } from '../src/reports/index.ts';
+import { emergencyCard, harvestReport, renderEmergencyCard, renderHtml } from '../src/reports/index.ts';
 import { fold, standJson } from '../src/stand/index.ts';
 
 const here = new URL('./', import.meta.url).pathname;
@@ -45,9 +45,13 @@ try {
   }
 
   const positions = new Map(entries.map(({ id, position }) => [id, position ?? -1]));
-  const report = harvestReport(folded, { head, madeAt, program: 'gapledger demo', names, positions });
+  const asked = { head, madeAt, program: 'gapledger demo', names, positions };
+  const report = harvestReport(folded, asked);
   write('harvest-report.json', json(report));
   write('harvest-report.html', renderHtml(report));
+  const card = emergencyCard(folded, asked);
+  write('emergency-card.json', json(card));
+  write('emergency-card.html', renderEmergencyCard(card));
   await log.close();
   const { ok, size, root } = await verifyLogbook(path);
   write(

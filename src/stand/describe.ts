@@ -49,8 +49,6 @@ type Labels = Readonly<{
   device: (id: string) => string;
   /** Where, as it was entered. */
   place: (entered: PositionEntered) => string;
-  /** What is kept apart under a hash, while it is there. */
-  sealed: (hash: string) => string | undefined;
   entry: (id: string) => string;
 }>;
 
@@ -82,7 +80,6 @@ function labelsIn(stand: Stand, names: Names, numbers: EntryNumbers | undefined)
     somebody: (id) => names.get(stand.people.get(id)?.name ?? '') ?? 'somebody',
     device: (id) => stand.devices.get(id)?.label ?? `a device (${shortId(id)})`,
     place: (entered) => positionWords(stand, entered),
-    sealed: (hash) => names.get(hash),
     entry: (id) => {
       if (numbers === undefined) return 'an entry';
       const number = numbers(id);
@@ -209,9 +206,9 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     nearestHelp,
     signal && `telephone ${signal}`,
   ],
-  'call-expected': ({ due, expectedBy, person }, of) => [
+  // Sentences stand in reports that leave the house: whom to call, by name and number, stands on the card alone.
+  'call-expected': ({ due, person }, of) => [
     `call expected${person === undefined ? '' : ` from ${of.somebody(person)}`} by ${timeText(due)}`,
-    expectedBy && of.sealed(expectedBy),
   ],
   'call-made': ({ person, note }, of) => [
     person === undefined ? 'call made' : `${of.somebody(person)} was heard from`,

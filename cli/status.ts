@@ -1,8 +1,17 @@
 // gapledger status: entries, head, what is open, what is kept aside, when the last backup was made.
 import { momentIn } from '../src/events/index.ts';
 import { headText, type TreeHead } from '../src/log/entry/index.ts';
-import type { Aside, BackupMade, LogbookFacts } from '../src/log/store/index.ts';
-import { dangersIn, isOverdue, openCalls, openFindings, type Stand, timeText } from '../src/stand/index.ts';
+import type { Aside, BackupMade, Log, LogbookFacts } from '../src/log/store/index.ts';
+import { rowsMayFollow } from '../src/record/index.ts';
+import {
+  dangersIn,
+  type Folded,
+  isOverdue,
+  openCalls,
+  openFindings,
+  type Stand,
+  timeText,
+} from '../src/stand/index.ts';
 import { dangerLines } from './cautions.ts';
 import { type CommonOptions, counted, paint, say, sayJson, standAt, withLog } from './terminal/index.ts';
 
@@ -18,6 +27,8 @@ type State = Readonly<{
   backupDue: boolean;
   days: number | undefined;
   unreadable: number;
+  /** Photos whose entry is here, and they are not. */
+  rowsAwaited: number;
   open: { hungUp: number; hazards: number; findings: number };
 }>;
 
@@ -27,7 +38,9 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
     const head = await log.head();
     const aside = (await log.aside()).filter(({ settledBy }) => settledBy === undefined);
     const backup = await log.lastBackup();
-    const { stand, findings, standings } = await standAt(log);
+    const folded = await standAt(log);
+    const { stand, findings, standings } = folded;
+    const rowsAwaited = await countAwaited(log, folded);
     const unreadable = [...standings.values()].filter((standing) => standing === 'not readable here').length;
     const dangers = dangersIn(stand);
     const hungUp = dangers.hungUp.length;
@@ -48,6 +61,7 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
           conflictsWith,
         })),
         notReadableHere: unreadable,
+        rowsAwaited,
         lastBackup: backup ?? null,
         backupDue,
       });
@@ -61,13 +75,20 @@ export async function work(_words: string[], flags: CommonOptions): Promise<void
       backupDue,
       days,
       unreadable,
+      rowsAwaited,
       open: { hungUp, hazards, findings: open },
     });
   });
 }
 
+async function countAwaited(log: Log, { entries }: Folded): Promise<number> {
+  const following = [...entries.values()].filter(rowsMayFollow);
+  const missing = await log.missingRows(following.flatMap(({ sealed = [] }) => sealed));
+  return new Set(missing).size;
+}
+
 function print(state: State): void {
-  const { facts, stand, head, aside, backup, unreadable, open } = state;
+  const { facts, stand, head, aside, backup, unreadable, rowsAwaited, open } = state;
   const { name, zone = 'UTC' } = stand.logbook?.body ?? {};
   say(`${facts.path}: ${name ?? 'not opened yet'}, format ${facts.format}`);
   say(`${counted(head.size, 'entry', 'entries')}. Head: ${headText(head)}`);
@@ -88,6 +109,8 @@ function print(state: State): void {
         : `${due}.`,
     );
   }
+  if (rowsAwaited > 0)
+    say(`${counted(rowsAwaited, 'photo has', 'photos have')} not come yet; a phone still holds them.`);
   for (const { number, issue, conflictsWith } of aside) {
     say(
       conflictsWith === undefined

@@ -1,6 +1,13 @@
 // gapledger verify: proves that nothing was changed, or names the first thing that was.
 import { headText, parseHead, type TreeHead } from '../src/log/entry/index.ts';
-import { openLogbook, recallDevice, type Verification, verifyLogbook } from '../src/log/store/index.ts';
+import {
+  openLogbook,
+  recallDevice,
+  type SignatureNotes,
+  type Verification,
+  verifyLogbook,
+} from '../src/log/store/index.ts';
+import { keyFrom, rowsMayFollow } from '../src/record/index.ts';
 import {
   type CommonOptions,
   counted,
@@ -25,6 +32,8 @@ export async function work(_words: string[], flags: Flags): Promise<number> {
   const result = await verifyLogbook(path, {
     ...(since ? { since: since.head } : {}),
     ...(remembered ? { remembered } : {}),
+    keysFrom: keyFrom,
+    rowsMayFollow,
     progress: bar.at,
   });
   bar.end();
@@ -58,6 +67,11 @@ async function askLogbook(path: string): Promise<{ remembered?: TreeHead; unsett
   }
 }
 
+function signaturesSaid({ signed, unsigned }: SignatureNotes): string {
+  const others = `${counted(unsigned, 'entry has', 'entries have')} none`;
+  return `${counted(signed, 'entry is', 'entries are')} signed; ${others}.`;
+}
+
 /** `missing`: how many entries a head from elsewhere counts beyond those that are here. */
 function print(result: Verification, { missing: gone, aside }: { missing: number; aside: number }): void {
   const { problems, notes } = result;
@@ -69,6 +83,16 @@ function print(result: Verification, { missing: gone, aside }: { missing: number
     if (repeated.length > 0)
       say(`Device …${device.slice(-6)}: numbers ${repeated.slice(0, 12).join(', ')} came more than once.`);
   }
+  const { signed, keyUnknown } = notes.signatures;
+  if (signed > 0) say(signaturesSaid(notes.signatures));
+  if (keyUnknown > 0)
+    say(
+      `${counted(keyUnknown, 'of them is', 'of them are')} by devices that this logbook has no key for; those cannot be checked.`,
+    );
+  if (notes.awaited > 0)
+    say(
+      `${counted(notes.awaited, 'photo has', 'photos have')} not come yet; the phones send them when there is time.`,
+    );
   if (notes.erased > 0) say(`${counted(notes.erased, 'row')} of personal data erased, as recorded.`);
   if (aside > 0)
     say(`${counted(aside, 'thing is', 'things are')} set aside for a person to look at: "gapledger status".`);

@@ -9,7 +9,11 @@ import { asLogbookError, LogbookError } from './error.ts';
 import { openLogbook } from './logbook.ts';
 import { besideOf, mustBePlaceable, putInPlace } from './new-file.ts';
 import type { BackupMade, Log } from './port.ts';
+import type { VerifyOptions } from './verification.ts';
 import { verifyLogbook } from './verify.ts';
+
+/** What a copy is held to; signatures are not for a copy to judge. */
+export type CopyChecks = Pick<VerifyOptions, 'rowsMayFollow'>;
 
 export type Restored = Readonly<{
   head: TreeHead;
@@ -28,9 +32,10 @@ export async function backupLogbook(
   log: Log,
   target: string,
   at = new Date().toISOString(),
+  checks: CopyChecks = {},
 ): Promise<BackupMade> {
   const { path, readOnly } = log.facts();
-  const made = { at, name: basename(target), head: await copyVerified(path, target) };
+  const made = { at, name: basename(target), head: await copyVerified(path, target, checks) };
   if (!readOnly) await log.noteBackup(made);
   return made;
 }
@@ -42,8 +47,13 @@ export async function backupLogbook(
  * @param home - where this machine keeps what it remembers; by default as `recallDevice` finds it
  * @throws LogbookError 'exists' when there is a file of that name; 'unreadable' when the backup does not verify
  */
-export async function restoreLogbook(backup: string, target: string, home?: string): Promise<Restored> {
-  const head = await copyVerified(backup, target);
+export async function restoreLogbook(
+  backup: string,
+  target: string,
+  home?: string,
+  checks: CopyChecks = {},
+): Promise<Restored> {
+  const head = await copyVerified(backup, target, checks);
   const log = await openLogbook(target, { readOnly: true });
   const { logbook } = log.facts();
   await log.close();
@@ -54,12 +64,12 @@ export async function restoreLogbook(backup: string, target: string, home?: stri
 }
 
 /** Copies one state of a logbook under a new name; nothing has that name before the copy is verified. */
-async function copyVerified(source: string, target: string): Promise<TreeHead> {
+async function copyVerified(source: string, target: string, checks: CopyChecks): Promise<TreeHead> {
   mustBePlaceable(target);
   const beside = besideOf(target);
   try {
     writeCopy(source, beside);
-    const { ok, problems, size, root } = await verifyLogbook(beside);
+    const { ok, problems, size, root } = await verifyLogbook(beside, checks);
     if (!ok) {
       throw new LogbookError(
         'unreadable',

@@ -29,8 +29,10 @@ export type {
 export { fileOfLogbook, homeFolder, writePrivateFile } from './private-file.ts';
 export type {
   DeviceSequence,
+  KeysFrom,
   Problem,
   ProblemCode,
+  SignatureNotes,
   Verification,
   VerifyOptions,
 } from './verification.ts';

@@ -1,5 +1,6 @@
 // What a verification finds, and the notebook that its parts write into.
-import type { TreeHead } from '../entry/index.ts';
+import type { DeviceKey, Envelope, TreeHead } from '../entry/index.ts';
+import type { MayFollow } from './port.ts';
 
 export type ProblemCode =
   /** SQLite itself finds the file damaged. */
@@ -16,6 +17,8 @@ export type ProblemCode =
   | 'received-at'
   /** Bytes, time of receipt or signature are not those that were recorded. */
   | 'leaf'
+  /** A signature that does not hold, or is missing where the device of the entry has a key. */
+  | 'signature'
   /** Stored subtrees that do not follow from the entries. */
   | 'node'
   /** The stored head does not follow from the entries. */
@@ -63,6 +66,9 @@ export type Verification = Readonly<{
     devices: readonly DeviceSequence[];
     /** Sealed rows that were erased properly. */
     erased: number;
+    /** Sealed rows that may come after their entry and have not come yet. */
+    awaited: number;
+    signatures: SignatureNotes;
     /** Things kept aside for a person to look at. */
     aside: number;
     /** Written by a newer program, so its tables were not compared. */
@@ -70,7 +76,25 @@ export type Verification = Readonly<{
   }>;
 }>;
 
+export type SignatureNotes = Readonly<{
+  /** Entries with a signature, and without. */
+  signed: number;
+  unsigned: number;
+  /** Signed entries of devices that the log has no key for: nobody can tell here whether the signature holds. */
+  keyUnknown: number;
+}>;
+
+/** The key that an entry gives to a device; undefined for all other entries. */
+export type KeysFrom = (envelope: Envelope) => Readonly<{ device: string; key: DeviceKey }> | undefined;
+
 export type VerifyOptions = Readonly<{
+  /** By which entries devices get keys; without it signatures are counted and not checked. */
+  keysFrom?: KeysFrom;
+  /**
+   * Which entries may be here before their sealed rows; without it a row that is not here is missing. Whether such a
+   * row never came or was taken away past this program cannot be told.
+   */
+  rowsMayFollow?: MayFollow;
   /** A head written down earlier, out of reach of whoever could change the file. */
   since?: TreeHead;
   /** The head that this machine remembers. */

@@ -133,7 +133,7 @@ export function openEntryCheck(
       signatureText(signatureOf(row.signature)) === row.signature;
     if (!same)
       notebook.add('columns', 'The columns of this entry do not say what its bytes say.', row.position);
-    if (envelope.sealed !== undefined || envelope.erases !== undefined) seen(envelope, row.position);
+    seen(envelope, row.position);
   }
 
   /** A node above a changed leaf differs too; saying so would only hide what is wrong. */

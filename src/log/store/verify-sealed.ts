@@ -2,6 +2,7 @@
 import type { Database } from 'better-sqlite3';
 import { type Envelope, seal } from '../entry/index.ts';
 import { sha256 } from './hash.ts';
+import type { MayFollow } from './port.ts';
 import type { SealedColumns } from './rows.ts';
 import { saltLength } from './sealing.ts';
 import type { Notebook } from './verification.ts';
@@ -9,26 +10,36 @@ import type { Notebook } from './verification.ts';
 export type SealedCheck = Readonly<{
   /** To be told of every entry that names or erases rows. */
   note(envelope: Envelope, position: number): void;
-  /** Compares with the tables; gives how many rows were erased properly. */
-  finish(database: Database, notebook: Notebook): number;
+  /** Compares with the tables; gives how many rows were erased properly, and how many have not come yet. */
+  finish(database: Database, notebook: Notebook): { erased: number; awaited: number };
 }>;
 
-export function openSealedCheck(): SealedCheck {
+/** @param mayFollow which entries may be here before their rows; none if left out */
+export function openSealedCheck(mayFollow: MayFollow = () => false): SealedCheck {
   /** Position of the first entry that names, or erases, a row. */
   const named = new Map<string, number>();
   const erasing = new Map<string, number>();
+  /** Rows of which every entry that names them may be here first. */
+  const following = new Set<string>();
 
   return {
     note(envelope, position) {
-      for (const hash of listOf(envelope.sealed)) if (!named.has(hash)) named.set(hash, position);
+      const follows = envelope.sealed !== undefined && mayFollow(envelope);
+      for (const hash of listOf(envelope.sealed)) {
+        if (!follows) following.delete(hash);
+        else if (!named.has(hash)) following.add(hash);
+        if (!named.has(hash)) named.set(hash, position);
+      }
       for (const hash of listOf(envelope.erases)) if (!erasing.has(hash)) erasing.set(hash, position);
     },
     finish(database, notebook) {
       const there = checkRows(database, notebook);
       const erased = checkErased(database, notebook);
+      let awaited = 0;
       for (const [hash, position] of named) {
-        if (!there.has(hash) && !erased.has(hash))
-          notebook.add('sealed-missing', `The row ${hash} is missing, and no entry erased it.`, position);
+        if (there.has(hash) || erased.has(hash)) continue;
+        if (following.has(hash)) awaited += 1;
+        else notebook.add('sealed-missing', `The row ${hash} is missing, and no entry erased it.`, position);
       }
       for (const [hash, position] of erasing) {
         if (!erased.has(hash))
@@ -36,7 +47,7 @@ export function openSealedCheck(): SealedCheck {
         if (there.has(hash))
           notebook.add('erased', `This entry erases the row ${hash}, but the row is still there.`, position);
       }
-      return [...erased].filter((hash) => erasing.has(hash)).length;
+      return { erased: [...erased].filter((hash) => erasing.has(hash)).length, awaited };
     },
   };
 

@@ -9,7 +9,6 @@ import { type IntegrityCheck, startIntegrityCheck } from './integrity.ts';
 import type { Log } from './port.ts';
 import { format } from './schema.ts';
 import {
-  type DeviceSequence,
   inOrder,
   type Notebook,
   openNotebook,
@@ -20,6 +19,7 @@ import {
 import { checkNodeCount, type EntryCheck, entryRows, openEntryCheck } from './verify-entries.ts';
 import { checkSchema, deviceSequences } from './verify-file.ts';
 import { openSealedCheck } from './verify-sealed.ts';
+import { openSignatureCheck } from './verify-signatures.ts';
 
 /** Others get their turn after so many entries. */
 const stride = 5000;
@@ -68,18 +68,24 @@ async function verifyBeside(
   const { database } = file;
   const notebook = openNotebook();
   const newer = file.format > format;
-  const sealedCheck = openSealedCheck();
-  const entries = openEntryCheck(database, notebook, sizesOf(options), sealedCheck.note);
-  let devices: readonly DeviceSequence[] = [];
-  let [erased, aside] = [0, 0];
+  const sealedCheck = openSealedCheck(options.rowsMayFollow);
+  const signatureCheck = openSignatureCheck(options.keysFrom);
+  const entries = openEntryCheck(database, notebook, sizesOf(options), (envelope, position) => {
+    sealedCheck.note(envelope, position);
+    signatureCheck.note(envelope, position);
+  });
+  let notes: Notes = nothingNoted;
   try {
     if (!newer) checkSchema(database, notebook);
     await checkEntries(database, entries, options.progress);
     checkNodeCount(database, entries.size(), notebook);
     checkHead(database, entries, notebook);
-    erased = sealedCheck.finish(database, notebook);
-    aside = countOf(database, 'aside');
-    devices = deviceSequences(database);
+    notes = {
+      ...sealedCheck.finish(database, notebook),
+      signatures: await signatureCheck.finish(database, notebook),
+      aside: countOf(database, 'aside'),
+      devices: deviceSequences(database),
+    };
   } catch (error) {
     if (!errorCode(error)?.startsWith('SQLITE_CORRUPT')) throw error;
     notebook.add('database', 'The file is damaged; no more of it can be read.', entries.size());
@@ -92,9 +98,18 @@ async function verifyBeside(
     size: entries.size(),
     root: entries.root(),
     problems,
-    notes: { devices, erased, aside, newer },
+    notes: { ...notes, newer },
   };
 }
+
+type Notes = Omit<Verification['notes'], 'newer'>;
+const nothingNoted: Notes = {
+  devices: [],
+  erased: 0,
+  awaited: 0,
+  signatures: { signed: 0, unsigned: 0, keyUnknown: 0 },
+  aside: 0,
+};
 
 /** SQLite's own look at the file; it sees damaged pages, seldom a changed byte. */
 async function damages(integrity: IntegrityCheck): Promise<Problem[]> {

@@ -30,7 +30,7 @@ export type Site = Readonly<{ address: string; browser: Browser; close: () => Pr
 /** Builds the page and serves it on this machine. */
 export async function openSite(): Promise<Site> {
   const folder = mkdtempSync(join(tmpdir(), 'gapledger-field-'));
-  const config = join(root, 'src/web/field/vite.config.ts');
+  const config = join(root, 'vite.config.ts');
   await build({
     root: join(root, 'src/web/field'),
     base: './',
@@ -92,6 +92,7 @@ export async function openPhone(site: Site, wanted: Wanted = {}): Promise<Opened
     ...(wanted.at === undefined ? {} : { geolocation: wanted.at, permissions: ['geolocation'] }),
   });
   const page = await context.newPage();
+  page.setDefaultTimeout(10_000);
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));
   page.on('console', (message) => {

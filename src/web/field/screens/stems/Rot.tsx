@@ -8,6 +8,7 @@ import { Act } from '../parts/Act.tsx';
 import { OneOf, optionsOf } from '../parts/Chips.tsx';
 import { TextField } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
+import { LastSaved } from '../parts/LastSaved.tsx';
 import { LengthField } from '../parts/NumberField.tsx';
 import { StemPicker, stemDetails } from '../parts/StemPicker.tsx';
 import { go, goInstead } from '../way.ts';
@@ -68,6 +69,7 @@ function Look({ stem: id }: Readonly<{ stem: string }>): JSX.Element {
         </div>
       }
     >
+      <LastSaved />
       <OneOf form={form} name="found" options={optionsOf(others)} />
       <LengthField form={form} name="upTheButt" part="height" />
       <LengthField form={form} name="diameter" part="diameter" />

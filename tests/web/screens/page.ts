@@ -84,7 +84,6 @@ export async function openPhone(site: Site, wanted: Wanted = {}): Promise<Opened
   const context = await site.browser.newContext({
     viewport: wanted.size ?? phone,
     hasTouch: true,
-    serviceWorkers: 'block',
     locale: 'en-US',
     timezoneId: 'America/New_York',
     colorScheme: wanted.dark ? 'dark' : 'light',

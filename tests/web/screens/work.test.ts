@@ -151,7 +151,7 @@ describe.skipIf(!needs('chromium'))('On the field page', () => {
 
   test('rot that nobody had noted shows the stop card', async () => {
     const { page } = opened;
-    await button(page, /^B3/).click();
+    await button(page, /^B2/).click();
     await button(page, 'It is down').click();
     await page.getByRole('button', { name: 'rot', exact: true }).click();
     await type(page, /^How far up the butt/, '3.5');

@@ -41,10 +41,13 @@ function summary({ recorded, already, conflicts, unreadable }: Received, dryRun:
 }
 
 /** Positions and numbers aside are given when they are taken, and not before. */
-function foreseen({ receipts: _, ...counts }: Received, receipts: readonly LineReceipt[]) {
+function foreseen({ recorded, already, conflicts, unreadable }: Received, receipts: readonly LineReceipt[]) {
   return {
     dryRun: true,
-    ...counts,
+    recorded,
+    already,
+    conflicts,
+    unreadable,
     lines: receipts.map(({ line, ...receipt }) => ({
       line,
       outcome: receipt.outcome,

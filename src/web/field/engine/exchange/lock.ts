@@ -11,10 +11,12 @@ export type Alone<T> = Readonly<{ done: T } | { elsewhere: true }>;
 
 /**
  * Does something that only one window may do at a time.
+ * @param byHand a person asks: a lease is taken from its holder, who may be a page that was killed
  * @param act is handed a sign of life, to be given before every step that may take long
  */
 export async function alone<T>(
   core: Core,
+  byHand: boolean,
   act: (alive: () => Promise<void>) => Promise<T>,
 ): Promise<Alone<T>> {
   const { locks } = core.outside;
@@ -27,20 +29,20 @@ export async function alone<T>(
     );
   }
   const holder = core.outside.newId();
-  const hold = () => takeLease(core, holder);
-  if (!(await hold())) return { elsewhere: true };
+  const hold = (force: boolean) => takeLease(core, holder, force);
+  if (!(await hold(byHand))) return { elsewhere: true };
   try {
-    return { done: await act(async () => void (await hold())) };
+    return { done: await act(async () => void (await hold(true))) };
   } finally {
     await giveBack(core, holder);
   }
 }
 
-function takeLease({ notebook, outside }: Core, holder: string): Promise<boolean> {
+function takeLease({ notebook, outside }: Core, holder: string, force: boolean): Promise<boolean> {
   return notebook.write(['meta'], async (transaction) => {
     const store = transaction.objectStore('meta');
     const lease = (await store.get('lease')) as Meta['lease'] | undefined;
-    if (lease !== undefined && lease.holder !== holder && lease.until > outside.now()) return false;
+    if (!force && lease !== undefined && lease.holder !== holder && lease.until > outside.now()) return false;
     await store.put({ holder, until: outside.now() + leaseLasts }, 'lease');
     return true;
   });

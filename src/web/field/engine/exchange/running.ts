@@ -14,7 +14,7 @@ const firstWait = 5_000;
 const longestWait = 15 * 60_000;
 
 export type Exchanging = Readonly<{
-  /** Exchanges now; whoever asks while one is under way hears of that one. */
+  /** Exchanges now; who asks twice hears of the same one. */
   now: (byHand: boolean) => Promise<Done>;
   /** Something was saved. */
   saved: () => void;
@@ -24,7 +24,7 @@ export type Exchanging = Readonly<{
 
 export function exchangeIn(core: Core): Exchanging {
   const { outside, passing } = core;
-  let running: Promise<Outcome> | undefined;
+  let running: Readonly<{ outcome: Promise<Outcome>; byHand: boolean }> | undefined;
   let callOff: () => void = () => undefined;
   let failures = 0;
   let stopped = false;
@@ -40,22 +40,32 @@ export function exchangeIn(core: Core): Exchanging {
   };
   const run = async (byHand: boolean): Promise<Outcome> => {
     const outcome = whyNot(core) ?? (await exchanged(core, byHand));
-    passing.exchange = { is: outcome.is, why: outcome.why, next: undefined };
+    passing.exchange = {
+      is: outcome.is,
+      why: outcome.is === 'idle' ? undefined : outcome.why,
+      next: undefined,
+    };
     failures = outcome.is === 'no-answer' || outcome.is === 'refused' ? failures + 1 : 0;
     plan(waitAfter(outcome, failures, outside.chance()));
     core.changed();
     return outcome;
   };
   const go = (byHand: boolean): Promise<Outcome> => {
-    running ??= run(byHand).finally(() => {
-      running = undefined;
+    const before = running;
+    if (before && (before.byHand || !byHand)) return before.outcome;
+    // What a person asks for is done whole, after what goes on by itself.
+    const outcome = (before ? before.outcome.then(() => run(byHand)) : run(byHand)).finally(() => {
+      if (running?.outcome === outcome) running = undefined;
     });
-    return running;
+    running = { outcome, byHand };
+    return outcome;
   };
   return {
     now: async (byHand) => {
       const { is, why } = await go(byHand);
-      return is === 'idle' ? { ok: true } : { ok: false, why: why ?? text.engine.noAnswer };
+      return is === 'idle' && why === undefined
+        ? { ok: true }
+        : { ok: false, why: why ?? text.engine.noAnswer };
     },
     saved: () => {
       // After a failure the next try has its time; saving does not make a network.
@@ -88,8 +98,8 @@ async function exchanged(core: Core, byHand: boolean): Promise<Outcome> {
   passing.exchange = { ...passing.exchange, is: 'sending', next: undefined };
   core.changed();
   try {
-    const ended = await alone(core, (alive) => exchangeOnce(core, byHand, alive));
-    return 'done' in ended ? ended.done : { is: 'idle' };
+    const ended = await alone(core, byHand, (alive) => exchangeOnce(core, byHand, alive));
+    return 'done' in ended ? ended.done : { is: 'idle', why: text.engine.elsewhere };
   } catch (error) {
     // The phone could not write what the logbook said; the logbook says it again.
     return { is: 'no-answer', why: error instanceof Error ? error.message : String(error) };

@@ -24,6 +24,7 @@ export async function greet(core: Core, token: string | undefined): Promise<Outc
   if (logbook !== undefined && logbook !== hello.logbook)
     return { is: 'other-logbook', why: text.engine.otherLogbook };
   await learn(core, hello);
+  core.changed();
   return hello;
 }
 

@@ -19,6 +19,7 @@ export const engine = {
   noAnswer: 'No answer from the logbook.',
   otherAnswer: 'Something other than the logbook answered; is there a sign-in page of this network?',
   refused: (status: number) => `The logbook refused (${status}).`,
+  elsewhere: 'Another window of this page is sending just now.',
   otherLogbook: 'Another logbook answered than the one that this phone writes for. Nothing was sent.',
   pairedWithOther:
     'This is another logbook than the one that this phone writes for. Send what waits here to that one, then let this phone forget it.',

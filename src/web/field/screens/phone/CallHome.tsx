@@ -30,7 +30,8 @@ export function CallHome(): JSX.Element {
           {late === undefined
             ? words.expected(dayAndTime(instantOf(call.due)))
             : words.overdue(dayAndTime(instantOf(late.due)), text.common.span(now - instantOf(late.due)))}
-          {call.from !== undefined && ` (${words.from(engine.sealedText(call.from) ?? words.notHere)})`}
+          {call.expectedBy !== undefined &&
+            ` (${words.from(engine.sealedText(call.expectedBy) ?? words.notHere)})`}
         </p>
       )}
       {call !== undefined && <Made />}

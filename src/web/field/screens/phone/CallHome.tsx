@@ -78,7 +78,7 @@ function Expect(): JSX.Element {
         label={words.expectBy}
         options={hours.map((count) => ({ value: String(count), words: words.hours(figure(count)) }))}
       />
-      <TextField form={form} name="from" label={words.who} />
+      <TextField form={form} name="expectedBy" label={words.who} />
       <Act looks="full" disabled={form.busy || form.text('hours') === ''} onTouch={() => void save()}>
         {words.expectSave(clock(due))}
       </Act>

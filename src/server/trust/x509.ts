@@ -3,7 +3,7 @@ import 'reflect-metadata';
 import { webcrypto } from 'node:crypto';
 import { cryptoProvider } from '@peculiar/x509';
 
-cryptoProvider.set(webcrypto);
+cryptoProvider.set(globalThis.crypto);
 
 /** ECDSA on P-256 with SHA-256 (FIPS 186-5): taken by every phone and browser in use. */
 export const algorithm = { name: 'ECDSA', namedCurve: 'P-256', hash: 'SHA-256' };

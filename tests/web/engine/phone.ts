@@ -33,7 +33,7 @@ export function newPhone(network: Network = nowhere): Phone {
 }
 
 /** The world of one window of the phone's page. */
-export function outsideOf(phone: Phone, changes: Partial<Outside> = {}): Outside {
+function outsideOf(phone: Phone, changes: Partial<Outside> = {}): Outside {
   return {
     indexedDB: phone.storage,
     fetch: (address, request) => phone.network(address, request),

@@ -15,7 +15,7 @@ import {
   type TrustOptions,
   type Vouching,
 } from '../src/server/index.ts';
-import { readPort, type ServeFlags, startServer } from './serve.ts';
+import { readPort, type ServeFlags, startServer } from './serving.ts';
 import { exitCodes, Failure, outside, problemSentence, say, sayJson, tell } from './terminal/index.ts';
 
 export type Opening = Readonly<{

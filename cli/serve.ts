@@ -1,19 +1,10 @@
 // gapledger serve: the server on this machine, and with --lan for phones in its net, until it is told to end.
 import { type Log, openLogbook } from '../src/log/store/index.ts';
 import { type Desk, sitDown } from '../src/record/index.ts';
-import {
-  accessBy,
-  createApp,
-  oneTimeCodes,
-  type PairedDevice,
-  registryOf,
-  type Served,
-  type ServeOptions,
-  serve,
-} from '../src/server/index.ts';
+import { accessBy, createApp, oneTimeCodes, type PairedDevice, registryOf } from '../src/server/index.ts';
 import { fieldFolder } from './program-folder.ts';
+import { readPort, type ServeFlags, startServer } from './serving.ts';
 import {
-  type CommonOptions,
   deskAt,
   exitCodes,
   Failure,
@@ -24,18 +15,6 @@ import {
   sayJson,
   tell,
 } from './terminal/index.ts';
-
-export type ServeFlags = CommonOptions & {
-  port?: string;
-  orNext?: boolean;
-  lan?: boolean;
-  tlsPort?: string;
-  role?: string;
-  address?: string;
-  cert?: string;
-  key?: string;
-  by?: string;
-};
 
 /** Flags that mean something only where other machines may ask. */
 const ofLan = ['tlsPort', 'role', 'address', 'cert', 'key', 'by'] as const;
@@ -113,34 +92,6 @@ async function answer(
     await served.close();
   }
   if (!onlyReading) await rememberHead(desk);
-}
-
-/** @param flag that gives the port, to be named where it cannot be had */
-export async function startServer(options: ServeOptions, flag: string, orNext: boolean): Promise<Served> {
-  const { port } = options;
-  try {
-    return await serve(options);
-  } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : undefined;
-    if (code === 'EADDRINUSE' && orNext) return serve({ ...options, port: 0 });
-    if (code === 'EADDRINUSE')
-      throw new Failure(
-        exitCodes.other,
-        `Port ${port} is taken. Choose another with ${flag}, or let one be chosen with --or-next.`,
-      );
-    if (code === 'EACCES')
-      throw new Failure(
-        exitCodes.other,
-        `Port ${port} is not allowed here. Choose one above 1023 with ${flag}.`,
-      );
-    throw error;
-  }
-}
-
-export function readPort(flag: string, text: string): number {
-  const port = Number(text);
-  if (/^\d+$/.test(text) && port <= 65_535) return port;
-  throw new Failure(exitCodes.badInput, `${flag} ${text}: write a number from 0 to 65535.`);
 }
 
 function flagName(name: string): string {

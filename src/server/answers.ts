@@ -1,8 +1,8 @@
 // How good answers are sent: which media type is wanted, what a cache may keep, JSON and other text.
 import { parseAccept } from 'hono/utils/accept';
 import type { TreeHead } from '../log/entry/index.ts';
-import type { Request } from './environment.ts';
 import { Problem } from './problems.ts';
+import type { Request } from './request.ts';
 
 /**
  * The offered media type that the request wants most (RFC 9110 section 12.5.1); the first without a wish.

@@ -1,28 +1,11 @@
-// What a request carries besides itself, and what the routes have to work with.
+// What the routes have to work with.
 import type { OpenAPIHono } from '@hono/zod-openapi';
-import type { Context } from 'hono';
 import type { Desk } from '../record/index.ts';
-import type { Access, Role } from './access/index.ts';
+import type { Access } from './access/index.ts';
 import type { Reading } from './reading.ts';
+import type { Environment } from './request.ts';
 
-/** The socket a request came in by. */
-export type Socket = Readonly<{
-  localPort?: number | undefined;
-  remoteAddress?: string | undefined;
-  /** True where it speaks TLS. */
-  encrypted?: boolean | undefined;
-}>;
-
-/** Who asks: what they may do, and with which paired device; none for a program on this machine. */
-export type Caller = Readonly<{ role: Role; device?: string }>;
-
-export type Environment = {
-  /** The socket is missing where somebody in this process asks the app without a port, as tests do. */
-  Bindings: { incoming?: { socket: Socket } };
-  Variables: { caller: Caller };
-};
 export type App = OpenAPIHono<Environment>;
-export type Request = Context<Environment>;
 
 /** One request as the log of the server has it. */
 export type Answered = Readonly<{

@@ -2,8 +2,8 @@
 // a browser send requests here, and can give its own name this machine's address (DNS rebinding); the names in
 // Host, Origin and Sec-Fetch-Site tell. Who may do what is decided in access/.
 import type { MiddlewareHandler } from 'hono';
-import type { Environment, Request, Socket } from './environment.ts';
 import { Problem } from './problems.ts';
+import type { Environment, Request, Socket } from './request.ts';
 
 /** A name or an address, and a port. */
 const nameAndPort = /^(\[[0-9a-f:]+\]|[a-z0-9.-]+)(?::(\d{1,5}))?$/;

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import type { MiddlewareHandler } from 'hono';
 import { secureHeaders } from 'hono/secure-headers';
-import type { Environment } from './environment.ts';
+import type { Environment } from './request.ts';
 
 const policy = ({ style, script }: { style: string; script?: string }): string =>
   [

@@ -1,8 +1,8 @@
 // Before every route: who asks, and whether that is enough. A program on this machine is its keeper; everybody else
 // shows the token of a paired device, over HTTPS.
 import type { MiddlewareHandler } from 'hono';
-import type { Caller, Environment, Request, Socket } from '../environment.ts';
 import { Problem } from '../problems.ts';
+import type { Caller, Environment, Request, Socket } from '../request.ts';
 import type { Codes } from './codes.ts';
 import type { PairedDevice, Registry } from './registry.ts';
 import { type Role, reaches } from './role.ts';
@@ -64,7 +64,7 @@ export function admit(access: Access | undefined, now: () => number): Middleware
 }
 
 /** Whether the request came from a program on this machine; a test without a socket is one. */
-export function isThisMachine(socket: Socket | undefined): boolean {
+function isThisMachine(socket: Socket | undefined): boolean {
   if (socket === undefined) return true;
   const { remoteAddress } = socket;
   if (remoteAddress === undefined) return false;

@@ -5,7 +5,7 @@ import type { Role } from './role.ts';
 import { hashOfToken, sameHash } from './token.ts';
 
 /** Milliseconds for which a code counts. */
-export const codeLifetime = 10 * 60_000;
+const codeLifetime = 10 * 60_000;
 const mostWrong = 10;
 
 export type Code = Readonly<{

@@ -1,6 +1,7 @@
 // How a route comes into the app: its description and its handler in one step, so that they cannot drift apart.
 import type { createRoute, RouteConfig, RouteHandler } from '@hono/zod-openapi';
-import type { App, Environment } from '../environment.ts';
+import type { App } from '../environment.ts';
+import type { Environment } from '../request.ts';
 
 type Route = ReturnType<typeof createRoute<string, Omit<RouteConfig, 'path'> & { path: string }>>;
 type Asked<R extends RouteConfig> = Parameters<RouteHandler<R, Environment>>[0];

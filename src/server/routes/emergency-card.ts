@@ -3,10 +3,11 @@
 import { createRoute, z } from '@hono/zod-openapi';
 import { emergencyCard, renderEmergencyCard } from '../../reports/index.ts';
 import { json, text, wanted } from '../answers.ts';
-import type { App, Request, Room } from '../environment.ts';
+import type { App, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
 import { blockQuery, readMoment, readThing } from '../moment.ts';
 import { numbersOf } from '../reading.ts';
+import type { Request } from '../request.ts';
 import { hash, problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
 

@@ -4,9 +4,10 @@ import { type ExchangeJson, exchangeJson, headText } from '../../log/entry/index
 import type { Incoming } from '../../log/store/index.ts';
 import { devicesIn, exchangeIncoming, exchangeLines, receive } from '../../record/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
-import type { App, Caller, Room } from '../environment.ts';
+import type { App, Room } from '../environment.ts';
 import { readJsonBody } from '../json-body.ts';
 import { Problem } from '../problems.ts';
+import type { Caller } from '../request.ts';
 import { problemAnswers } from '../schemas/common.ts';
 import { exchanged, exchangeLine, exchangePage, exchangeWanted, mostLines } from '../schemas/exchange.ts';
 import { pageOfLog } from '../schemas/query.ts';

@@ -3,9 +3,10 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { serveStatic } from '@hono/node-server/serve-static';
 import { compress } from 'hono/compress';
-import type { App, Environment } from '../environment.ts';
+import type { App } from '../environment.ts';
 import { fieldHeaders } from '../headers.ts';
 import { Problem } from '../problems.ts';
+import type { Environment } from '../request.ts';
 
 /** Files whose name carries a hash of their content never change. */
 const hashed = /^\/field\/assets\/.*-[\w-]{8,}\.\w+$/;

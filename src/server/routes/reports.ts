@@ -3,10 +3,11 @@ import { createRoute, z } from '@hono/zod-openapi';
 import type { z as zod } from 'zod';
 import { harvestReport, renderHtml } from '../../reports/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
-import type { App, Request, Room } from '../environment.ts';
+import type { App, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
 import { readMoment, readThing, standQuery } from '../moment.ts';
 import { type Look, numbersOf } from '../reading.ts';
+import type { Request } from '../request.ts';
 import { hash, problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
 

@@ -2,12 +2,13 @@
 // without HTTPS: it is what leads there.
 import type { Context } from 'hono';
 import { text } from '../answers.ts';
-import type { App, Environment } from '../environment.ts';
+import type { App } from '../environment.ts';
 import { guideHeaders } from '../headers.ts';
 import { icon } from '../page/style.ts';
 import { type GuideFacts, overviewPage, stepsPage } from '../page/trust/guide.ts';
 import { carryCode, guideStyle } from '../page/trust/style.ts';
 import { Problem } from '../problems.ts';
+import type { Environment } from '../request.ts';
 
 /** What the guide tells; nothing that only the keeper may know. */
 export type TrustOptions = Readonly<{

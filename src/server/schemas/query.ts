@@ -2,7 +2,7 @@
 import { z } from '@hono/zod-openapi';
 
 /** A whole number from 0 to `most`. */
-export const whole = (help: string, most: number) =>
+const whole = (help: string, most: number) =>
   z
     .string()
     .regex(/^\d{1,15}$/, 'write a whole number')

@@ -37,7 +37,7 @@ describe.skipIf(!needs('chromium'))('On the field page', () => {
     await page.getByText('Kept: B10 marked to be cut').waitFor();
     const entry = await last();
     expect(entry?.type).toBe('stem-marked');
-    expect(entry?.body).toMatchObject({ tag: 'B10', mark: 'cut', group: expect.any(String) });
+    expect(entry?.body).toMatchObject({ tag: 'B10', mark: 'cut', group: expect.any(String) as string });
     await button(page, /Next tag: B11/).waitFor();
   });
 

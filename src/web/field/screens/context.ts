@@ -45,7 +45,7 @@ export function useUnits(): UnitSystem {
 }
 
 /** The group that is worked in, while it is known here. */
-export function groupInHand(engine: Engine, stand: Stand): Group | undefined {
+function groupInHand(engine: Engine, stand: Stand): Group | undefined {
   const id = engine.setting('group');
   return typeof id === 'string' ? stand.groups.get(id) : undefined;
 }

@@ -35,7 +35,7 @@ export type ScreenName = (typeof screenNames)[number];
 export type Way = Readonly<{ screen: ScreenName; about: Readonly<Record<string, string>> }>;
 
 /** Reads the part of an address after "#". A pairing code from a scanned address leads to pairing. */
-export function readWay(fragment: string): Way {
+function readWay(fragment: string): Way {
   const text = fragment.replace(/^#/, '');
   if (text.startsWith('code='))
     return { screen: 'pair', about: Object.fromEntries(new URLSearchParams(text)) };

@@ -72,7 +72,7 @@ function headingOf(event: WithHeading): number | undefined {
 }
 
 /** The mean of directions, by the sum of their unit vectors, so that 359 and 1 give 0. Degrees, 0 to below 360. */
-export function meanDirection(degrees: readonly number[]): number {
+function meanDirection(degrees: readonly number[]): number {
   const radians = degrees.map((one) => (one * Math.PI) / 180);
   const north = radians.reduce((sum, one) => sum + Math.cos(one), 0);
   const east = radians.reduce((sum, one) => sum + Math.sin(one), 0);

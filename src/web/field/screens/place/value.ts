@@ -6,7 +6,7 @@ import { asText, type Part } from '../values.ts';
 import type { Mean } from './averaging.ts';
 
 /** Names of the parts in a draft. */
-export const tapeFields = ['tapeFrom', 'tapeAzimuth', 'tapeDistance', 'tapeSlope'] as const;
+const tapeFields = ['tapeFrom', 'tapeAzimuth', 'tapeDistance', 'tapeSlope'] as const;
 
 /** The draft without any position. */
 export const nowhere: Draft = {

@@ -22,9 +22,8 @@ describe('base64', () => {
   });
 
   it('has the 64 characters of RFC 4648 table 1, in their order', () => {
-    const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+    for (const [value, character] of [...alphabet].entries())
       expect(toBase64(Uint8Array.of(value << 2))).toBe(`${character}A==`);
-      expect(toBase64(Uint8Array.of(value << 2))).toBe(`${character}${'A=='}`);
   });
 
   it('of any bytes is what Node writes, also beyond what one call can take', () => {

@@ -23,11 +23,16 @@ const cache = join(root, 'node_modules/.cache');
 mkdirSync(cache, { recursive: true });
 const folder = mkdtempSync(join(cache, 'bench-'));
 
+// It runs in a browser and is checked with a browser's types, which these files do not have.
+const fieldBench = new URL('../web/bench/field.ts', import.meta.url).href;
+type FieldBench = Readonly<{ benchField: () => Promise<BenchRow[]> }>;
+
 const benches: Readonly<Record<string, () => Promise<BenchRow[]>>> = {
   append: () => benchAppend(folder),
   fold: async () => [await benchFold(woods(many))],
   verify: async () => [await benchVerify(await logbookOf(many), many)],
   start: async () => [await benchStart()],
+  field: async () => ((await import(fieldBench)) as FieldBench).benchField(),
   record: async () => [await benchRecord(await logbookOf(aFewYears), aFewYears, join(folder, 'home'))],
 };
 

@@ -1,0 +1,157 @@
+// The field page in a real browser on a slowed processor: how long until it can be worked with when there are many
+// entries on the phone, and from a touch until the entry is kept.
+import type { CDPSession, Page } from 'playwright-core';
+import { writeExchangeLine } from '../../../src/log/entry/index.ts';
+import type { BenchRow } from '../../bench/row.ts';
+import { woods } from '../../bench/woods.ts';
+import { openSite, phone } from '../screens/page.ts';
+
+const entries = 5_000;
+const slowed = 4;
+const startGoal = 2_000;
+const saveGoal = 100;
+const rounds = 7;
+const receivedAt = '2026-03-20T12:00:00.000Z';
+
+export async function benchField(): Promise<BenchRow[]> {
+  const site = await openSite();
+  try {
+    const opened = async (count: number) => {
+      const context = await site.browser.newContext({ viewport: phone, hasTouch: true });
+      const page = await context.newPage();
+      await page.goto(site.address);
+      await settle(page, count);
+      const session = await context.newCDPSession(page);
+      await session.send('Emulation.setCPUThrottlingRate', { rate: slowed });
+      return { page, session };
+    };
+    const [full, small] = [await opened(entries), await opened(2)];
+    const start = { full: [] as number[], small: [] as number[] };
+    for (let round = 0; round < rounds; round += 1) {
+      start.full.push(await untilToday(full.page));
+      start.small.push(await untilToday(small.page));
+    }
+    const saved = await untilKept(full.page, full.session);
+    const many = entries.toLocaleString('en');
+    return [
+      row(`field page until it can be worked with, ${many} entries, processor slowed ${slowed}×`, {
+        ours: median(start.full),
+        against: 'the same with 2 entries',
+        baseline: median(start.small),
+        goal: startGoal,
+      }),
+      row(`from the touch until a stem is kept, ${many} entries`, {
+        ours: saved.ours,
+        against: 'a bare durable write into IndexedDB',
+        baseline: saved.bare,
+        goal: saveGoal,
+      }),
+    ];
+  } finally {
+    await site.close();
+  }
+}
+
+/** Takes in a copy of an invented logbook and says who records. */
+async function settle(page: Page, count: number): Promise<void> {
+  const lines = woods(count).map(({ bytes, sealed }, position) =>
+    writeExchangeLine({ bytes, sealed, receipt: { position, receivedAt } }),
+  );
+  await page.getByRole('button', { name: /Work by files/ }).click();
+  const file = {
+    name: 'copy.ndjson',
+    mimeType: 'application/x-ndjson',
+    buffer: Buffer.from(lines.join('\n')),
+  };
+  await page.setInputFiles('input[type=file]', file);
+  await page.getByText(/Taken in: /).waitFor({ timeout: 120_000 });
+  await page.getByLabel('Your name').fill('Ruth Calloway');
+  await page.getByLabel('What this phone is called').fill("Ruth's phone");
+  await page.getByRole('button', { name: 'Begin' }).click();
+  await page.getByRole('heading', { name: 'Today' }).waitFor();
+}
+
+/** Milliseconds from the beginning of the navigation until the buttons of the day stand there and can be touched. */
+async function untilToday(page: Page): Promise<number> {
+  await page.reload({ waitUntil: 'commit' });
+  await page.getByRole('button', { name: 'Mark' }).waitFor();
+  return page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        // Once the page has come to rest a frame can be drawn: only then does it answer to a touch.
+        requestAnimationFrame(() => setTimeout(() => resolve(performance.now())));
+      }),
+  );
+}
+
+async function untilKept(page: Page, session: CDPSession): Promise<{ ours: number; bare: number }> {
+  await session.send('Emulation.setCPUThrottlingRate', { rate: 1 });
+  await page.getByRole('button', { name: 'Mark' }).click();
+  await page.getByRole('button', { name: 'Cut' }).waitFor();
+  const times = { ours: [] as number[], bare: [] as number[] };
+  for (let round = 0; round < rounds; round += 1) {
+    await page.waitForTimeout(1_000);
+    times.ours.push(await page.evaluate(touchCut));
+    times.bare.push(await page.evaluate(writeOnce));
+  }
+  return { ours: median(times.ours), bare: median(times.bare) };
+}
+
+/**
+ * Runs in the page: touches the button and waits until the line of what was kept is another one. No function in it has
+ * a name, for the names are looked up in what runs this and not in the page.
+ */
+function touchCut(): Promise<number> {
+  const button = [...document.querySelectorAll('button')].find((each) => each.textContent?.startsWith('Cut'));
+  const line = '[role=status] .notice';
+  const before = document.querySelector(line)?.textContent;
+  return new Promise((resolve) => {
+    const start = performance.now();
+    new MutationObserver((_, observer) => {
+      const now = document.querySelector(line)?.textContent;
+      if (now === before || now === undefined) return;
+      observer.disconnect();
+      resolve(performance.now() - start);
+    }).observe(document.body, { subtree: true, childList: true, characterData: true });
+    button?.click();
+  });
+}
+
+/** Runs in the page. */
+function writeOnce(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open('bench', 1);
+    request.onupgradeneeded = () => request.result.createObjectStore('rows');
+    request.onerror = () => reject(request.error ?? new Error('no database'));
+    request.onsuccess = () => {
+      const start = performance.now();
+      const transaction = request.result.transaction('rows', 'readwrite', { durability: 'strict' });
+      transaction.objectStore('rows').put('x'.repeat(600), 'row');
+      transaction.oncomplete = () => {
+        resolve(performance.now() - start);
+        request.result.close();
+      };
+    };
+  });
+}
+
+function median(numbers: readonly number[]): number {
+  return numbers.toSorted((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? Number.NaN;
+}
+
+function row(
+  what: string,
+  { ours, against, baseline, goal }: { ours: number; against: string; baseline: number; goal: number },
+): BenchRow {
+  const goalText = `< ${goal.toLocaleString('en')} ms`;
+  return {
+    what,
+    measured: ours,
+    unit: 'ms',
+    against,
+    baseline,
+    ratio: ours / baseline,
+    goal: goalText,
+    met: ours < goal,
+  };
+}

@@ -41,6 +41,7 @@ export type Core = Readonly<{
   catchUp: (news: News) => Promise<void>;
   /** Reads everything: at the start, and when nobody knows what changed. */
   load: () => Promise<void>;
+  countPhotos: () => Promise<void>;
   /** Remembers a failed write for the screens, and passes it on. */
   failed: (error: unknown) => never;
   close: () => void;
@@ -80,6 +81,8 @@ export function makeCore(outside: Outside): Core {
     held.clear();
     held.takeTexts(sealed);
     held.take(entries);
+  };
+  const countPhotos = async () => {
     // A store of photos that fails takes nothing else along.
     passing.photos = await photos.waiting().then(
       (waiting) => waiting.length,
@@ -87,8 +90,10 @@ export function makeCore(outside: Outside): Core {
     );
   };
   const catchUp = async ({ entries = [], texts = [], all }: News) => {
-    if (all) await load();
-    else {
+    if (all) {
+      await load();
+      await countPhotos();
+    } else {
       await values.load();
       held.takeTexts(await readTexts(notebook, texts));
       held.take(await readRows(notebook, entries));
@@ -118,6 +123,7 @@ export function makeCore(outside: Outside): Core {
     tell: (news) => channel?.tell(news),
     catchUp,
     load,
+    countPhotos,
     failed: (error) => {
       if (error instanceof StorageError) {
         passing.storage = { ...passing.storage, full: error.full };

@@ -27,7 +27,7 @@ export async function createEngine(outside: Outside): Promise<Engine & Stoppable
     return saved;
   };
   // What stops the reading stands in the state; nothing is exchanged before everything is known.
-  loaded.then(exchanging.begin, () => undefined);
+  loaded.then(() => measure(core)).then(exchanging.begin, () => undefined);
   return {
     state: core.state,
     subscribe: core.subscribe,
@@ -85,7 +85,13 @@ async function readAll(core: Core): Promise<void> {
     core.passing.storage = { ...core.passing.storage, works: false };
   }
   core.passing.ready = true;
+  core.changed();
+}
+
+/** What can come a little later than the entries. */
+async function measure(core: Core): Promise<void> {
   core.passing.storage = { ...core.passing.storage, ...(await measureStorage(core.outside)) };
+  await core.countPhotos();
   core.changed();
 }
 

@@ -104,6 +104,7 @@ export async function forget(core: Core): Promise<Done> {
   await photos.clear().catch(() => undefined);
   await becomeDevice(outside, notebook);
   await core.load();
+  await core.countPhotos();
   passing.saved = [];
   passing.exchange = { is: 'idle', why: undefined, next: undefined };
   core.tell({ all: true });

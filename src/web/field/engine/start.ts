@@ -3,7 +3,6 @@ import { newKey } from './key.ts';
 import type { Outside } from './outside.ts';
 import type { StorageState } from './port.ts';
 import type { Database, NotebookSchema } from './storage/database.ts';
-import type { Meta } from './storage/rows.ts';
 
 /** Writes, reads and deletes: in a private window some browsers refuse only then. */
 export async function probe(
@@ -24,26 +23,19 @@ export async function probe(
 }
 
 /** Makes a device of this phone where it is none yet; of two windows that start at once, one does. */
-export async function becomeDevice(
-  outside: Outside,
-  database: Database<NotebookSchema>,
-): Promise<Pick<Meta, 'device'> & Partial<Pick<Meta, 'keys' | 'seq'>>> {
-  const fresh = { device: outside.newId(), keys: await newKey(outside) };
-  return database.write(['meta'], async (transaction) => {
+export async function becomeDevice(outside: Outside, database: Database<NotebookSchema>): Promise<void> {
+  const known = await database.read((db) => db.get('meta', 'device'));
+  if (known !== undefined) return;
+  const device = outside.newId();
+  const keys = await newKey(outside);
+  await database.write(['meta'], async (transaction) => {
     const store = transaction.objectStore('meta');
-    const [device, keys, seq] = await Promise.all([store.get('device'), store.get('keys'), store.get('seq')]);
-    if (typeof device === 'string')
-      return {
-        device,
-        ...(keys === undefined ? {} : { keys: keys as CryptoKeyPair }),
-        seq: (seq as number | undefined) ?? 0,
-      };
+    if ((await store.get('device')) !== undefined) return;
     await Promise.all([
-      store.put(fresh.device, 'device'),
+      store.put(device, 'device'),
       store.put(0, 'seq'),
-      ...(fresh.keys === undefined ? [] : [store.put(fresh.keys, 'keys')]),
+      ...(keys === undefined ? [] : [store.put(keys, 'keys')]),
     ]);
-    return { device: fresh.device, seq: 0, ...(fresh.keys === undefined ? {} : { keys: fresh.keys }) };
   });
 }
 

@@ -14,6 +14,7 @@ export async function startOver(core: Core): Promise<void> {
   });
   await core.photos.sendAgain().catch(() => undefined);
   await core.load();
+  await core.countPhotos();
   core.tell({ all: true });
   core.changed();
 }

@@ -1,6 +1,6 @@
 // Sending and reading against the real server: what is sent arrives once, whatever the network does.
 import { afterAll, expect, test } from 'vitest';
-import { open } from './phone.ts';
+import { open, until } from './phone.ts';
 import { copyOf, restored } from './storage.ts';
 import { isSending, losing, note, nowhere, openWoods, pairedPhone, type Woods } from './woods.ts';
 
@@ -230,4 +230,53 @@ test('a phone that is restored from an old copy goes on after the numbers that t
   for (const id of lost) expect(restoredPhone.state().folded.entries.has(id)).toBe(true);
   const next = await note(restoredPhone);
   expect(restoredPhone.state().folded.entries.get(next)?.seq).toBe(4);
+});
+
+test('how far the clock of a phone is ahead is told and no time is rewritten; it is recorded when somebody says so', async () => {
+  const house = await woods();
+  const { phone, engine } = await pairedPhone(house);
+  for (const hours of [5, -5]) {
+    // The server's clock is that of this machine.
+    phone.now = Date.now() + hours * 3_600_000;
+    const id = await note(engine);
+    await engine.exchange();
+    const ahead = engine.state().exchange.clockAhead ?? 0;
+    expect(Math.abs(ahead - hours * 3_600_000)).toBeLessThan(5_000);
+    const written = Date.parse(engine.state().folded.entries.get(id)?.recordedAt ?? '');
+    expect(Math.abs(written - phone.now)).toBeLessThan(1_000);
+  }
+  const types = [...engine.state().folded.entries.values()].map(({ type }) => type);
+  expect(types).not.toContain('clock-offset-noted');
+  const ahead = `${Math.round((engine.state().exchange.clockAhead ?? 0) / 1000)} s`;
+  expect(await engine.save({ kind: 'clock-offset-noted', fields: { ahead } })).toMatchObject({ ok: true });
+  await engine.exchange();
+  expect(engine.state().outbox.waiting).toBe(0);
+});
+
+test('an entry is struck with a reason, and the strike is sent like everything else', async () => {
+  const house = await woods();
+  const { engine } = await pairedPhone(house);
+  const id = await note(engine);
+  expect(await engine.undo(id, 'recorded twice')).toMatchObject({ ok: true });
+  expect(engine.state().folded.standings.get(id)).toBe('struck');
+  await engine.exchange();
+  expect((await house.entriesOf(engine.state().phone.device)).length).toBe(2);
+});
+
+test('after a failure it is tried again by itself, later each time, and at once when the page is looked at', async () => {
+  const house = await woods();
+  const { phone, engine } = await pairedPhone(house);
+  await note(engine);
+  phone.network = nowhere;
+  const waits: number[] = [];
+  for (let count = 0; count < 10; count += 1) {
+    await engine.exchange();
+    waits.push((engine.state().exchange.next ?? 0) - phone.now);
+  }
+  expect(waits[0]).toBeLessThan(10_000);
+  expect(waits).toEqual([...waits].sort((a, b) => a - b));
+  expect(waits.at(-1)).toBe(15 * 60_000);
+  phone.network = house.network;
+  for (const wake of phone.wake) wake();
+  await until(engine, () => engine.state().outbox.waiting === 0);
 });

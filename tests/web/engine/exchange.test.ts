@@ -16,7 +16,7 @@ afterAll(async () => {
 
 test('a paired phone has what the logbook has, and what it records arrives signed', async () => {
   const house = await woods();
-  const { engine } = await pairedPhone(house);
+  const { phone, engine } = await pairedPhone(house);
   const before = engine.state();
   expect(before.phone).toMatchObject({
     paired: true,
@@ -34,6 +34,12 @@ test('a paired phone has what the logbook has, and what it records arrives signe
   const stored = await house.log.get(id);
   expect(engine.state().folded.entries.get(id)?.position).toBe(stored?.position);
   expect(stored?.signature).toBeDefined();
+  // What was confirmed is not sent again.
+  phone.network = (address, request) => {
+    expect(isSending(address, request)).toBe(false);
+    return house.network(address, request);
+  };
+  expect(await engine.exchange()).toEqual({ ok: true });
 });
 
 test('an answer that gets lost is asked for again, and nothing is recorded twice', async () => {

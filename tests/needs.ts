@@ -26,13 +26,27 @@ export function needs(...commands: string[]): boolean {
   return false;
 }
 
+/**
+ * The path of a program that `needs` has found.
+ * @throws Error when it is not there
+ */
+export function programOnPath(command: string): string {
+  const path = pathOf(command);
+  if (path !== undefined) return path;
+  throw new Error(`${command} is not on the PATH`);
+}
+
 function isOnPath(command: string): boolean {
   const known = found.get(command);
   if (known !== undefined) return known;
-  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
-  const there = folders.some((folder) => isExecutableFile(join(folder, command)));
+  const there = pathOf(command) !== undefined;
   found.set(command, there);
   return there;
+}
+
+function pathOf(command: string): string | undefined {
+  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
+  return folders.map((folder) => join(folder, command)).find(isExecutableFile);
 }
 
 function isExecutableFile(path: string): boolean {

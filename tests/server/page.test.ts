@@ -1,15 +1,14 @@
 // The start page in a browser, on a phone and on a desk: it asks nobody else, says nothing on the console, needs
 // no script, and axe finds nothing serious.
-import { accessSync, constants } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cautions } from '../../src/felling/index.ts';
 import { type Served, serve } from '../../src/server/index.ts';
-import { needs } from '../needs.ts';
+import { needs, programOnPath } from '../needs.ts';
 import { type House, house } from './desk.ts';
 
 describe('the start page', () => {
@@ -162,14 +161,3 @@ describe.skipIf(!needs('chromium'))('in Chromium', () => {
     expect(await woods.log.head()).toEqual(before);
   });
 });
-
-function programOnPath(name: string): string {
-  for (const folder of (process.env.PATH ?? '').split(delimiter)) {
-    const path = join(folder, name);
-    try {
-      accessSync(path, constants.X_OK);
-      return path;
-    } catch {}
-  }
-  throw new Error(`${name} is not on the PATH`);
-}

@@ -65,8 +65,9 @@ export async function vouch({
 /** For what an authority can vouch, in words for the person who is to trust it. */
 export function permitsInWords({ certificate }: Authority): string[] {
   const { domains, nets } = permittedBy(certificate);
+  const whole = domains.filter((domain) => domain !== 'local');
   return [
-    `names that end in ${domains.map((domain) => (domain === 'local' ? '.local' : domain)).join(', or ')}`,
+    `the names ${whole.join(', ')}, and those that end in one of them or in .local`,
     `addresses of private nets: ${nets.join(', ')}`,
   ];
 }

@@ -147,7 +147,7 @@ function removalSection(of: readonly Guide[]): Piece {
 function withoutSection(): Piece {
   return html`<section id="without">
     <h2>Without it</h2>
-    <p><a href="/field/" data-carries-code>The field page opens over plain HTTP too.</a> In words of the woods:</p>
+    <p><a href="/field/" data-carries-code>The field page opens over plain HTTP too.</a> In plain words:</p>
     ${list([
       html`<strong>Works:</strong> recording while the page stays open; saving what you recorded as a file and taking it in at
         the computer (“gapledger record --from FILE”).`,

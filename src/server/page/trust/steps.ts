@@ -15,7 +15,6 @@ export type Step = Readonly<{
 export type Guide = Readonly<{
   name: string;
   title: string;
-  browser: string;
   steps: readonly Step[];
   /** How trust is taken back later. */
   removal: Readonly<{ words: string; path: readonly string[] }>;
@@ -48,7 +47,7 @@ const compare = (words: readonly string[], path: readonly string[]): Step => ({
     lines: [
       { text: 'Fingerprint, SHA-256', as: 'words' },
       { text: '4F:A2:…:9C:07', as: 'code', ringed: true },
-      { text: 'the same as on the computer?', as: 'words' },
+      { text: 'as on the computer?', as: 'words' },
     ],
   },
 });
@@ -70,7 +69,6 @@ export const guides: readonly Guide[] = [
   {
     name: 'android',
     title: 'Android, with Chrome',
-    browser: 'Chrome',
     steps: [
       take([
         'Chrome saves it among the downloads and may ask whether to keep it: yes. It does not install it by itself.',
@@ -103,7 +101,7 @@ export const guides: readonly Guide[] = [
           said: 'Drawing: a warning, and below it the button "Install anyway" ringed.',
           heading: 'CA certificate',
           lines: [
-            { text: 'Your data won’t be private', as: 'warning' },
+            { text: 'A warning', as: 'warning' },
             { text: 'Install anyway', as: 'button', ringed: true },
           ],
         },
@@ -149,7 +147,6 @@ export const guides: readonly Guide[] = [
   {
     name: 'iphone',
     title: 'iPhone or iPad, with Safari',
-    browser: 'Safari',
     steps: [
       take([
         'It must be Safari; other browsers cannot do this. Safari asks whether the page may load a configuration profile: allow it.',

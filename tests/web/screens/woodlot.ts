@@ -1,9 +1,9 @@
-// The invented demo woodlot as a copy file of the logbook, with an emergency card added.
+// The invented demo woodlot as a copy file of the logbook, with a later emergency card of which the contacts are here.
 import { readFileSync } from 'node:fs';
 import { type Envelope, seal, writeEntry, writeExchangeLine } from '../../../src/log/entry/index.ts';
 
 const entries = new URL('../../../exports/entries.jsonl', import.meta.url);
-const receivedAt = '2026-03-20T12:00:00.000Z';
+const receivedAt = '2026-11-23T12:00:00.000Z'; // after the demo's last entry, so that this card is the one in force
 const encoder = new TextEncoder();
 
 /** Exchange lines with receipts, as the desk writes them; names of people are not among them. */
@@ -18,6 +18,8 @@ export function woodlotCopy(): string {
     type: 'emergency-card-set',
     v: 1,
     seq: 100_000,
+    happenedAt: { at: receivedAt, precision: 'instant' },
+    recordedAt: receivedAt,
     sealed: [seal(contacts, salt)],
     body: {
       accessPoint: { how: 'fix', lat: '35.95310', lon: '-81.74620' },

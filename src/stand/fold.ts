@@ -7,7 +7,7 @@ import { deviceFindings } from './device-findings.ts';
 import { callFindings } from './emergency.ts';
 import { compareHappenings, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import { arrange, type Finding } from './findings.ts';
-import { addTimeFindings, clockFindings, clockShift } from './record-findings.ts';
+import { addTimeFindings, type ClockShift, clockFindings, clockShift } from './record-findings.ts';
 import { missingThings, settleAll } from './settle.ts';
 import { emptyStand, type Stand } from './state.ts';
 
@@ -82,18 +82,14 @@ type Built = {
   happenings: Happening[];
   resolution: Resolution;
   times: Finding[];
-  clocksMoved: boolean;
+  /** What the recorded clock offsets do to an instant; undefined without any. */
+  shift: ClockShift | undefined;
 };
 
 function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Built {
   const resolution = resolveCorrections(known);
   const shift = clockShift(resolution.happenings);
-  const shifted = shift
-    ? resolution.happenings.map((happening) => ({
-        ...happening,
-        instant: shift(happening.entry, happening.instant),
-      }))
-    : resolution.happenings;
+  const shifted = resolution.happenings.map((happening) => allowedFor(happening, shift));
   const happenings = options.until === undefined ? shifted : upTo(shifted, options.until);
   sortHappenings(happenings, resolution.opening);
   const built: Built = {
@@ -101,10 +97,15 @@ function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Buil
     happenings: [],
     resolution,
     times: [],
-    clocksMoved: shift !== undefined,
+    shift,
   };
   for (const happening of happenings) take(built, happening);
   return built;
+}
+
+function allowedFor(happening: Happening, shift: ClockShift | undefined): Happening {
+  if (shift === undefined) return happening;
+  return { ...happening, instant: shift(happening.entry, happening.instant) };
 }
 
 /** What frames the log is no happening of the woods: it holds at every moment, also before it was written. */
@@ -129,10 +130,10 @@ function take(built: Built, happening: Happening): void {
 
 /** Applies fresh entries at the end; false when they reach back and the stand must be built again. */
 function extend(built: Built, fresh: readonly LogEntry[], options: FoldOptions): boolean {
-  if (options.until !== undefined || built.clocksMoved || fresh.some((entry) => reachesBack(entry, built)))
-    return false;
-  const next = fresh.map(happeningOf).filter((happening) => happening !== undefined);
-  if (next.length < fresh.length) return false;
+  if (options.until !== undefined || fresh.some((entry) => reachesBack(entry, built))) return false;
+  const read = fresh.map(happeningOf).filter((happening) => happening !== undefined);
+  if (read.length < fresh.length) return false;
+  const next = read.map((happening) => allowedFor(happening, built.shift));
   next.sort(compareHappenings);
   const last = built.happenings.at(-1);
   const first = next[0];

@@ -67,17 +67,21 @@ function backwards(device: string, before: LogEntry, entry: LogEntry): Finding {
   };
 }
 
-/** A recorded clock offset: from when on, by the device's own clock, and by how much it was ahead. */
-type Offset = { since: number; aheadMilliseconds: number; id: string };
+/**
+ * A recorded clock offset: from when on, by the device's own clock, and by how much it was ahead. `seq` where the
+ * device noted it itself: its counter tells what it recorded before and after, which a clock that jumped cannot.
+ */
+type Offset = { since: number; aheadMilliseconds: number; id: string; seq: number | undefined };
 const milliseconds: Readonly<Record<string, number>> = { s: 1000, min: 60_000, h: 3_600_000 };
 
+export type ClockShift = (entry: LogEntry, instant: number) => number;
+
 /**
- * The shift of instants that the recorded clock offsets ask for. For one entry the offset with the latest
- * start applies; of two with the same start, the later id.
+ * The shift of instants that the recorded clock offsets ask for. For one entry the offset with the latest start
+ * applies. Of several with the same start those that the device noted itself come first: the first one noted after
+ * the entry was recorded, for it was measured with that clock, else the last one; of others the later id.
  */
-export function clockShift(
-  happenings: Iterable<Happening>,
-): ((entry: LogEntry, instant: number) => number) | undefined {
+export function clockShift(happenings: Iterable<Happening>): ClockShift | undefined {
   const byDevice = new Map<string, Offset[]>();
   for (const { entry, event } of happenings) {
     if (event.type !== 'clock-offset-noted') continue;
@@ -88,13 +92,28 @@ export function clockShift(
       since: since === undefined ? Number.NEGATIVE_INFINITY : Date.parse(since.at),
       aheadMilliseconds: Number(ahead.value) * (milliseconds[ahead.unit] ?? 0),
       id: entry.id,
+      seq: entry.device === device ? entry.seq : undefined,
     });
   }
   if (byDevice.size === 0) return undefined;
-  for (const offsets of byDevice.values())
-    offsets.sort((a, b) => b.since - a.since || compareText(b.id, a.id));
   return (entry, instant) => {
-    const offset = byDevice.get(entry.device)?.find(({ since }) => since <= instant);
+    const offset = offsetFor(entry, instant, byDevice.get(entry.device) ?? []);
     return offset === undefined ? instant : instant - offset.aheadMilliseconds;
   };
+}
+
+function offsetFor({ seq }: LogEntry, instant: number, offsets: readonly Offset[]): Offset | undefined {
+  let best: Offset | undefined;
+  for (const offset of offsets)
+    if (offset.since <= instant && (best === undefined || comesFirst(offset, best, seq))) best = offset;
+  return best;
+}
+
+function comesFirst(one: Offset, other: Offset, seq: number): boolean {
+  if (one.since !== other.since) return one.since > other.since;
+  if (one.seq === undefined || other.seq === undefined)
+    return one.seq === other.seq ? compareText(one.id, other.id) > 0 : one.seq !== undefined;
+  const [after, otherAfter] = [one.seq >= seq, other.seq >= seq];
+  if (after !== otherAfter) return after;
+  return after ? one.seq < other.seq : one.seq > other.seq;
 }

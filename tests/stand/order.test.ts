@@ -153,6 +153,28 @@ describe('a clock that was wrong', () => {
     expect(notes([onA, onB, offset('0', 's'), offset('30', 'min')])).toEqual(['B', 'A']);
   });
 
+  it('noted by the device itself, holds for what it recorded since the note before: its counter tells, not its clock', () => {
+    const by = (seq: number, type: string, body: Record<string, unknown>, at: string): LogEntry =>
+      write(type, body as never, { ...on(at), device: device.b, seq });
+    const ahead = (value: string) => ({ device: device.b, ahead: { text: `${value} h`, value, unit: 'h' } });
+    const log = [
+      by(1, 'note-written', { text: 'at nine, five hours ahead' }, '2026-03-02T14:00:00-05:00'),
+      by(2, 'clock-offset-noted', ahead('5'), '2026-03-02T15:00:00-05:00'),
+      by(3, 'note-written', { text: 'at half past ten, put right' }, '2026-03-02T10:30:00-05:00'),
+      by(4, 'clock-offset-noted', ahead('0'), '2026-03-02T10:40:00-05:00'),
+      by(5, 'note-written', { text: 'at eleven' }, '2026-03-02T11:00:00-05:00'),
+      write('note-written', { text: 'at ten, another phone' }, on('2026-03-02T10:00:00-05:00')),
+    ];
+    const expected = [
+      'at nine, five hours ahead',
+      'at ten, another phone',
+      'at half past ten, put right',
+      'at eleven',
+    ];
+    expect(notes(log)).toEqual(expected);
+    expect(notes(log.toReversed())).toEqual(expected);
+  });
+
   it('is not allowed for when the note is struck', () => {
     const wrong = offset('30', 'min');
     const struck = write('entry-struck', { strikes: wrong.id, reason: 'the other phone' });

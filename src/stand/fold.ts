@@ -65,9 +65,10 @@ export function startFolding(options: FoldOptions = {}): Folding {
     for (const entry of entries) {
       if (known.has(entry.id)) continue;
       known.set(entry.id, entry);
-      fresh.push(entry);
+      stale ||= options.until !== undefined || reachesBack(entry, built);
+      if (!stale) fresh.push(entry);
     }
-    if (fresh.length > 0 && !stale) stale = !extend(built, fresh, options);
+    if (fresh.length > 0 && !stale) stale = !extend(built, fresh);
   };
   const folded = (): Folded => {
     if (stale) built = build(known, options);
@@ -89,23 +90,20 @@ type Built = {
 function build(known: ReadonlyMap<string, LogEntry>, options: FoldOptions): Built {
   const resolution = resolveCorrections(known);
   const shift = clockShift(resolution.happenings);
-  const shifted = resolution.happenings.map((happening) => allowedFor(happening, shift));
+  const shifted = allowedFor(resolution.happenings, shift);
   const happenings = options.until === undefined ? shifted : upTo(shifted, options.until);
   sortHappenings(happenings, resolution.opening);
-  const built: Built = {
-    stand: emptyStand(),
-    happenings: [],
-    resolution,
-    times: [],
-    shift,
-  };
+  const built: Built = { stand: emptyStand(), happenings, resolution, times: [], shift };
   for (const happening of happenings) take(built, happening);
   return built;
 }
 
-function allowedFor(happening: Happening, shift: ClockShift | undefined): Happening {
-  if (shift === undefined) return happening;
-  return { ...happening, instant: shift(happening.entry, happening.instant) };
+function allowedFor(happenings: Happening[], shift: ClockShift | undefined): Happening[] {
+  if (shift === undefined) return happenings;
+  return happenings.map((happening) => ({
+    ...happening,
+    instant: shift(happening.entry, happening.instant),
+  }));
 }
 
 /** What frames the log is no happening of the woods: it holds at every moment, also before it was written. */
@@ -123,22 +121,23 @@ function sortHappenings(happenings: Happening[], opening: string | undefined): v
 }
 
 function take(built: Built, happening: Happening): void {
-  built.happenings.push(happening);
   apply(built.stand, happening);
   addTimeFindings(happening, built.times);
 }
 
 /** Applies fresh entries at the end; false when they reach back and the stand must be built again. */
-function extend(built: Built, fresh: readonly LogEntry[], options: FoldOptions): boolean {
-  if (options.until !== undefined || fresh.some((entry) => reachesBack(entry, built))) return false;
+function extend(built: Built, fresh: readonly LogEntry[]): boolean {
   const read = fresh.map(happeningOf).filter((happening) => happening !== undefined);
   if (read.length < fresh.length) return false;
-  const next = read.map((happening) => allowedFor(happening, built.shift));
+  const next = allowedFor(read, built.shift);
   next.sort(compareHappenings);
   const last = built.happenings.at(-1);
   const first = next[0];
   if (last && first && compareHappenings(last, first) > 0) return false;
-  for (const happening of next) take(built, happening);
+  for (const happening of next) {
+    built.happenings.push(happening);
+    take(built, happening);
+  }
   return true;
 }
 
@@ -169,7 +168,7 @@ function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
     ...callFindings(stand, happenings.at(-1)?.instant ?? Number.NEGATIVE_INFINITY),
     ...resolution.findings,
     ...times,
-    ...clockFindings(known.values()),
+    ...clockFindings(known),
     ...deviceFindings(stand, known.values()),
   ]);
   return { stand, findings, happenings, standings: resolution.standings, entries: known };

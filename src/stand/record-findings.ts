@@ -31,24 +31,34 @@ export function addTimeFindings(happening: Happening, findings: Finding[]): void
 }
 
 /** Devices whose entries go back in time: a later sequence number with an earlier time of recording. */
-export function clockFindings(known: Iterable<LogEntry>): Finding[] {
-  const byDevice = new Map<string, LogEntry[]>();
-  for (const entry of known) {
-    const entries = byDevice.get(entry.device);
-    if (entries) entries.push(entry);
-    else byDevice.set(entry.device, [entry]);
-  }
+export function clockFindings(known: ReadonlyMap<string, LogEntry>): Finding[] {
+  const inSequence = isInSequence(known.values())
+    ? known.values()
+    : [...known.values()].sort(compareSequence);
+  const last = new Map<string, LogEntry>();
   const found: Finding[] = [];
-  for (const [device, entries] of byDevice) {
-    entries.sort((a, b) => a.seq - b.seq || compareText(a.id, b.id));
-    let before: LogEntry | undefined;
-    for (const entry of entries) {
-      if (before && isBefore(entry.recordedAt, before.recordedAt))
-        found.push(backwards(device, before, entry));
-      before = entry;
-    }
+  for (const entry of inSequence) {
+    const before = last.get(entry.device);
+    if (before && isBefore(entry.recordedAt, before.recordedAt))
+      found.push(backwards(entry.device, before, entry));
+    last.set(entry.device, entry);
   }
   return found;
+}
+
+/** Whether the entries of each device come one after the other, as they nearly always do. */
+function isInSequence(entries: Iterable<LogEntry>): boolean {
+  const last = new Map<string, LogEntry>();
+  for (const entry of entries) {
+    const before = last.get(entry.device);
+    if (before && compareSequence(before, entry) > 0) return false;
+    last.set(entry.device, entry);
+  }
+  return true;
+}
+
+function compareSequence(a: LogEntry, b: LogEntry): number {
+  return a.seq - b.seq || compareText(a.id, b.id);
 }
 
 /** Times that are written alike, as one device does, need not be parsed to be compared. */

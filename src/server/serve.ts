@@ -1,7 +1,7 @@
 // The app on a port: of this machine only, or of the local net; with TLS or without.
 import { createServer as createPlain, type Server } from 'node:http';
 import { createServer as createSecure, type Server as SecureServer } from 'node:https';
-import type { AddressInfo } from 'node:net';
+import type { AddressInfo, Socket } from 'node:net';
 import { createAdaptorServer } from '@hono/node-server';
 import type { App } from './environment.ts';
 
@@ -9,7 +9,7 @@ import type { App } from './environment.ts';
 type Certificate = Readonly<{ cert: string; key: string }>;
 
 export type ServeOptions = Readonly<{
-  app: App;
+  app: Pick<App, 'fetch'>;
   /** 0 lets the system pick one. */
   port: number;
   /** This machine's own address; "every" for all that it has. */
@@ -41,6 +41,7 @@ export async function serve({ app, port, host = '127.0.0.1', tls }: ServeOptions
     createServer: tls === undefined ? createPlain : createSecure,
     serverOptions: { ...patience, ...tls },
   }) as Server | SecureServer;
+  const close = closing(server);
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     const listening = () => {
@@ -51,11 +52,6 @@ export async function serve({ app, port, host = '127.0.0.1', tls }: ServeOptions
     else server.listen(port, host, listening);
   });
   const { port: actual } = server.address() as AddressInfo;
-  const close = () =>
-    new Promise<void>((resolve, reject) => {
-      server.close((error) => (error ? reject(error) : resolve()));
-      server.closeIdleConnections();
-    });
   const renew = (next: Certificate) => {
     if ('setSecureContext' in server) server.setSecureContext(next);
   };
@@ -65,6 +61,36 @@ export async function serve({ app, port, host = '127.0.0.1', tls }: ServeOptions
     renew,
     close,
   };
+}
+
+/**
+ * How to end it. Browsers open connections ahead of need and hold them without a question for a minute or more; so
+ * whatever is open is cut once nothing is being answered.
+ */
+function closing(server: Server | SecureServer): () => Promise<void> {
+  const open = new Set<Socket>();
+  let answering = 0;
+  let cut = () => {};
+  server.on('connection', (socket: Socket) => {
+    open.add(socket);
+    socket.once('close', () => open.delete(socket));
+  });
+  server.on('request', (_, response) => {
+    answering += 1;
+    response.once('close', () => {
+      answering -= 1;
+      cut();
+    });
+  });
+  return () =>
+    new Promise<void>((resolve, reject) => {
+      server.close((error) => (error ? reject(error) : resolve()));
+      cut = () => {
+        if (answering > 0) return;
+        for (const socket of open) socket.destroySoon();
+      };
+      cut();
+    });
 }
 
 function nameOf(host: '127.0.0.1' | '::1' | 'every'): string {

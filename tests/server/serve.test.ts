@@ -1,5 +1,6 @@
 // The server on a real port, asked over the wire.
 import { request } from 'node:http';
+import { connect } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Served, serve } from '../../src/server/index.ts';
 import { type House, house } from './desk.ts';
@@ -75,5 +76,32 @@ describe('on a port', () => {
     expect((await fetch(other.url)).status).toBe(200);
     await other.close();
     await expect(fetch(other.url)).rejects.toThrow();
+  });
+
+  it('is not held up at its end by a connection that was opened ahead and asks nothing', async () => {
+    const other = await serve({ app: woods.app, port: 0 });
+    const ahead = connect(other.port, '127.0.0.1');
+    const cut = new Promise<void>((resolve) => ahead.once('close', () => resolve()));
+    await new Promise<void>((resolve) => ahead.once('connect', () => resolve()));
+    expect((await fetch(other.url)).status).toBe(200);
+    await Promise.all([other.close(), cut]);
+  }, 10_000);
+
+  it('gives the whole answer to whoever asked before it ended', async () => {
+    let answer = (_: Response): void => undefined;
+    const answered = new Promise<Response>((resolve) => (answer = resolve));
+    let heard = (): void => undefined;
+    const asked = new Promise<void>((resolve) => (heard = resolve));
+    const slowly = () => {
+      heard();
+      return answered;
+    };
+    const other = await serve({ app: { fetch: slowly }, port: 0 });
+    const got = fetch(other.url);
+    await asked;
+    const closed = other.close();
+    answer(new Response('x'.repeat(1_000_000)));
+    expect(await (await got).text()).toHaveLength(1_000_000);
+    await closed;
   });
 });

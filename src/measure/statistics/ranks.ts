@@ -8,6 +8,7 @@
  */
 import { normalBelow, normalQuantile } from './distributions.ts';
 import { checkLevel } from './level.ts';
+import { medianOfSorted } from './median.ts';
 
 export type RankTest = Readonly<{
   /** How many pairs have the greater value in the first sample; ties count one half. */
@@ -39,7 +40,7 @@ export function rankTest(first: readonly number[], second: readonly number[], le
   const ties = tiesIn([...first, ...second]);
   const differences = first.flatMap((one) => second.map((other) => one - other)).sort((a, b) => a - b);
   const u = pairsAbove(differences, 0);
-  const shift = medianOf(differences);
+  const shift = medianOfSorted(differences);
   const exact = ties.length === 0 && first.length < exactBelow && second.length < exactBelow;
   return exact
     ? { u, shift, distribution: 'exact', ...exactly(u, differences, [first.length, second.length], level) }
@@ -151,12 +152,6 @@ function pairsAbove(differences: readonly number[], by: number): number {
     if (difference === by) return count + 0.5;
     return difference > by ? count + 1 : count;
   }, 0);
-}
-
-function medianOf(sorted: readonly number[]): number {
-  const middle = sorted.length / 2;
-  const upper = sorted[Math.floor(middle)] ?? Number.NaN;
-  return Number.isInteger(middle) ? (upper + (sorted[middle - 1] ?? Number.NaN)) / 2 : upper;
 }
 
 function check(name: string, values: readonly number[]): void {

@@ -72,7 +72,7 @@ const leanLibraries = {
  * @param {object} wanted
  * @param {string} wanted.entry path of the program's first file
  * @param {string} wanted.outputFolder where `main.js` and `chunks/` go
- * @param {string} wanted.version stands in for the constant GAPLEDGER_VERSION, so that --version reads no file
+ * @param {string} wanted.version stands in for the constant GAPLEDGER_VERSION, so that --version looks it up nowhere
  * @returns {Promise<string>} the path of main.js, executable.
  * @throws {Error} esbuild's, naming file and line.
  */

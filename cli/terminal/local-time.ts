@@ -1,4 +1,4 @@
-// A moment in the time zone of the woods, without the language and zone tables behind Intl: loading those takes a sixth
+// A moment in the time zone of the woods, without the language and zone tables behind Intl: loading those takes a fifteenth
 // of the time that it takes to record an entry.
 
 const minute = 60_000;

@@ -1,6 +1,6 @@
 // Sending and reading against the real server: what is sent arrives once, whatever the network does.
 import { afterAll, expect, test } from 'vitest';
-import { open, until } from './phone.ts';
+import { newPhone, open, until } from './phone.ts';
 import { copyOf, restored } from './storage.ts';
 import { isSending, losing, note, nowhere, openWoods, pairedPhone, type Woods } from './woods.ts';
 
@@ -238,25 +238,63 @@ test('a phone that is restored from an old copy goes on after the numbers that t
   expect(restoredPhone.state().folded.entries.get(next)?.seq).toBe(4);
 });
 
-test('how far the clock of a phone is ahead is told and no time is rewritten; it is recorded when somebody says so', async () => {
+test('a clock that is far off is recorded once with the exchange, and again when it was put right; no time is rewritten', async () => {
   const house = await woods();
   const { phone, engine } = await pairedPhone(house);
-  for (const hours of [5, -5]) {
+  const noted = () =>
+    [...engine.state().folded.entries.values()]
+      .filter(({ type }) => type === 'clock-offset-noted')
+      .map(({ body }) => Number((body.ahead as { value: string }).value));
+  expect(noted()).toEqual([]);
+  const hours = [5, -5, 0];
+  for (const [index, ahead] of hours.entries()) {
     // The server's clock is that of this machine.
-    phone.now = Date.now() + hours * 3_600_000;
+    phone.now = Date.now() + ahead * 3_600_000;
     const id = await note(engine);
-    await engine.exchange();
-    const ahead = engine.state().exchange.clockAhead ?? 0;
-    expect(Math.abs(ahead - hours * 3_600_000)).toBeLessThan(5_000);
-    const written = Date.parse(engine.state().folded.entries.get(id)?.recordedAt ?? '');
-    expect(Math.abs(written - phone.now)).toBeLessThan(1_000);
+    const written = engine.state().folded.entries.get(id)?.recordedAt;
+    for (const _ of [1, 2]) await engine.exchange();
+    expect(Math.abs((engine.state().exchange.clockAhead ?? 0) - ahead * 3_600_000)).toBeLessThan(5_000);
+    expect(noted().length).toBe(index + 1);
+    expect(Math.abs((noted().at(-1) ?? 0) - ahead * 3600)).toBeLessThan(5);
+    expect(engine.state().exchange.clockRecorded).toBe((noted().at(-1) ?? 0) * 1000);
+    expect(Math.abs(Date.parse(written ?? '') - phone.now)).toBeLessThan(1_000);
+    expect(engine.state().folded.entries.get(id)?.recordedAt).toBe(written);
+    // It is sent like everything else, and is no work of anybody's.
+    expect(engine.state().outbox.waiting).toBe(0);
+    expect(engine.state().saved.at(-1)).toBe(id);
   }
-  const types = [...engine.state().folded.entries.values()].map(({ type }) => type);
-  expect(types).not.toContain('clock-offset-noted');
-  const ahead = `${Math.round((engine.state().exchange.clockAhead ?? 0) / 1000)} s`;
-  expect(await engine.save({ kind: 'clock-offset-noted', fields: { ahead } })).toMatchObject({ ok: true });
+  // Written five hours ahead, five hours behind and right, in that order: so they stand.
+  const texts = engine
+    .state()
+    .folded.stand.notes.flatMap(({ body }) => (body.text.startsWith('note') ? [body.text] : []));
+  expect(texts).toHaveLength(hours.length);
+  expect(texts).toEqual([...texts].sort());
+  phone.now = Date.now() + 110_000;
   await engine.exchange();
+  expect(noted().length).toBe(hours.length);
+});
+
+test('what was recorded before the phone had a key is signed when it is sent, its bytes as they were', async () => {
+  const house = await woods();
+  const phone = newPhone(house.network);
+  const before = await open(phone, { subtle: undefined });
+  await before.introduce('Ann Weaver', "Ann's phone");
+  const id = await note(before);
+  const written = await before.fileOf('outbox');
+  before.stop();
+  const engine = await open(phone);
+  expect(engine.state().phone.signs).toBe(false);
+  const code = house.codes.make('recorder').code;
+  expect(await engine.pair({ code, label: "Ann's phone", personName: 'Ann Weaver' })).toEqual({ ok: true });
+  expect(engine.state().phone.signs).toBe(true);
+  expect(await engine.exchange()).toEqual({ ok: true });
+  expect(engine.state().attention).toEqual([]);
   expect(engine.state().outbox.waiting).toBe(0);
+  const stored = await house.log.get(id);
+  expect(stored?.signature).toBeDefined();
+  const lines = new TextDecoder().decode(written.bytes).trim().split('\n');
+  const entries = lines.map((line) => (JSON.parse(line) as { entry: string }).entry);
+  expect(entries).toContain(new TextDecoder().decode(stored?.bytes));
 });
 
 test('an entry is struck with a reason, and the strike is sent like everything else', async () => {

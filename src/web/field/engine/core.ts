@@ -1,15 +1,18 @@
 // What the parts of the engine share: the databases, what is held in memory, the state that the screens see, and the
 // other windows of the page.
+import { recordedAhead } from './clock.ts';
 import { type Held, holdNothing } from './held.ts';
 import { readEverything, readRows, readTexts } from './notebook.ts';
 import type { Outside } from './outside.ts';
 import { type Photos, photosIn } from './photos.ts';
+import { type Pictures, picturesIn } from './pictures.ts';
 import type { ExchangeState, FieldState, StorageState } from './port.ts';
 import {
   type Database,
   type NotebookSchema,
   openNotebook,
   openPhotos,
+  openPictures,
   StorageError,
 } from './storage/database.ts';
 import { keptNames, type Values, valuesOf } from './storage/meta.ts';
@@ -18,7 +21,7 @@ import { keptNames, type Values, valuesOf } from './storage/meta.ts';
 export type Passing = {
   ready: boolean;
   storage: StorageState;
-  exchange: Omit<ExchangeState, 'last' | 'clockAhead' | 'lost'>;
+  exchange: Omit<ExchangeState, 'last' | 'clockAhead' | 'clockRecorded' | 'lost'>;
   photos: number;
   updateWaiting: boolean;
   saved: readonly string[];
@@ -28,6 +31,7 @@ export type Core = Readonly<{
   outside: Outside;
   notebook: Database<NotebookSchema>;
   photos: Photos;
+  pictures: Pictures;
   values: Values;
   held: Held;
   passing: Passing;
@@ -59,6 +63,7 @@ export function makeCore(outside: Outside): Core {
   const [notebook, photosDatabase] = [openNotebook(outside), openPhotos(outside)];
   const values = valuesOf(notebook);
   const photos = photosIn(photosDatabase);
+  const picturesDatabase = openPictures(outside);
   const held = holdNothing();
   const passing: Passing = {
     ready: false,
@@ -108,6 +113,7 @@ export function makeCore(outside: Outside): Core {
     outside,
     notebook,
     photos,
+    pictures: picturesIn(picturesDatabase),
     values,
     held,
     passing,
@@ -135,6 +141,7 @@ export function makeCore(outside: Outside): Core {
       channel?.close();
       notebook.close();
       photosDatabase.close();
+      picturesDatabase.close();
     },
   };
 }
@@ -164,6 +171,7 @@ function stateOf(outside: Outside, values: Values, held: Held, passing: Passing)
       ...passing.exchange,
       last: get('answeredAt'),
       clockAhead: get('clockAhead'),
+      clockRecorded: recordedAhead(folded.entries, get('device') ?? ''),
       lost: Math.max(0, lastSeq - held.countOf(get('device') ?? '', lastSeq)),
     },
     storage: passing.storage,

@@ -18,9 +18,9 @@ import { updatesIn } from './updates.ts';
 export async function createEngine(outside: Outside): Promise<Engine & Stoppable> {
   const core = makeCore(outside);
   await begin(core);
-  const exchanging = exchangeIn(core);
   const loaded = readAll(core);
   const saveOne = savingIn(core, loaded);
+  const exchanging = exchangeIn(core, (wanted) => saveOne(wanted, 'by itself'));
   const save: Engine['save'] = async (wanted) => {
     const saved = await saveOne(wanted);
     if (saved.ok) exchanging.saved();
@@ -95,12 +95,18 @@ async function measure(core: Core): Promise<void> {
   core.changed();
 }
 
+type Keeping =
+  | 'draft'
+  | 'keepDraft'
+  | 'picture'
+  | 'keepPicture'
+  | 'remembered'
+  | 'remember'
+  | 'setting'
+  | 'setSetting';
+
 /** Drafts, remembered values and settings. */
-function keeping({
-  values,
-  failed,
-  passing,
-}: Core): Pick<Engine, 'draft' | 'keepDraft' | 'remembered' | 'remember' | 'setting' | 'setSetting'> {
+function keeping({ values, pictures, failed, passing }: Core): Pick<Engine, Keeping> {
   const keep = async (name: string, value: JsonValue | undefined) => {
     // Without storage it is held as long as the page is open; the banner says so.
     await values
@@ -110,6 +116,10 @@ function keeping({
   return {
     draft: async (screen) => asDraft(values.kept(keptNames.draft(screen))),
     keepDraft: (screen, draft) => keep(keptNames.draft(screen), draft),
+    // A draft without its picture still opens.
+    picture: (screen) => pictures.get(screen).catch(() => undefined),
+    keepPicture: (screen, picture) =>
+      (picture === undefined ? pictures.drop(screen) : pictures.put(screen, picture)).catch(failed),
     remembered: (screen): Draft => asDraft(values.kept(keptNames.remembered(screen))) ?? {},
     remember: (screen, draft) => keep(keptNames.remembered(screen), draft),
     setting: (name) => values.kept(keptNames.setting(name)),

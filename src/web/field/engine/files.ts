@@ -3,7 +3,7 @@
 import { type ExchangeJson, exchangeJson, readEnvelope, type SealedRow } from '../../../log/entry/index.ts';
 import { text } from '../text/index.ts';
 import type { Core } from './core.ts';
-import { type Line, readLine, takeLines } from './exchange/index.ts';
+import { type Line, readLine, signed, takeLines } from './exchange/index.ts';
 import { readTexts } from './notebook.ts';
 import { timeHere } from './outside.ts';
 import type { Engine } from './port.ts';
@@ -20,11 +20,22 @@ export async function fileOf(
   const all = await notebook.read((db) => db.getAll('entries'));
   const rows = what === 'copy' ? all : all.filter(({ own, position }) => own && position === undefined);
   const lines: string[] = [];
-  for (const row of rows.sort(inOrder)) lines.push(JSON.stringify(await lineOf(core, row)));
+  for (const row of (await signedOwn(core, rows)).sort(inOrder))
+    lines.push(JSON.stringify(await lineOf(core, row)));
   const day = timeHere(outside, outside.now()).slice(0, 16).replaceAll(/[:T]/g, '-');
   const label = (values.get('label') ?? '').toLowerCase().replaceAll(/[^a-z0-9]+/g, '-');
   const name = ['gapledger', what, day, label.replaceAll(/^-|-$/g, '')].filter(Boolean).join('-');
   return { name: `${name}.ndjson`, bytes: encoder.encode(lines.map((line) => `${line}\n`).join('')) };
+}
+
+/** A phone that cannot write just now still hands out what it has. */
+async function signedOwn(core: Core, rows: readonly EntryRow[]): Promise<EntryRow[]> {
+  const unsent = await signed(
+    core,
+    rows.filter(({ own, position }) => own && position === undefined),
+  ).catch(() => []);
+  const byId = new Map(unsent.map((row) => [row.id, row]));
+  return rows.map((row) => byId.get(row.id) ?? row);
 }
 
 /** By place in the logbook; what has none yet comes after, in the order in which it was recorded. */

@@ -5,7 +5,7 @@ import type { Core } from './core.ts';
 import { ask } from './exchange/index.ts';
 import { publicKeyText } from './key.ts';
 import type { Done, PairingWanted, Saved, Wanted } from './port.ts';
-import { becomeDevice } from './start.ts';
+import { becomeDevice, keyOf } from './start.ts';
 
 /** Trades the code for a token. What was recorded before stays and is sent next. */
 export async function pair(core: Core, { code, label, personName }: PairingWanted): Promise<Done> {
@@ -13,7 +13,7 @@ export async function pair(core: Core, { code, label, personName }: PairingWante
   if (!outside.secure) return { ok: false, why: text.engine.insecure };
   if (label.trim() === '') return { ok: false, why: text.engine.labelPhone };
   if (personName.trim() === '') return { ok: false, why: text.engine.nameYourself };
-  const keys = values.get('keys');
+  const keys = await keyOf(core);
   const publicKey = keys === undefined ? undefined : await publicKeyText(outside, keys);
   const answer = await ask(outside, undefined, {
     method: 'POST',
@@ -81,7 +81,7 @@ export async function introduce(
 
 /** Lets go of everything but the settings, and makes another device of this phone. Only when nothing waits. */
 export async function forget(core: Core): Promise<Done> {
-  const { notebook, photos, outside, passing } = core;
+  const { notebook, photos, pictures, outside, passing } = core;
   const unsentPhotos = (await photos.waiting().catch(() => [])).length;
   const unsent = core.held.outbox().waiting;
   if (unsent + unsentPhotos > 0) return { ok: false, why: text.engine.stillWaiting(unsent, unsentPhotos) };
@@ -102,6 +102,7 @@ export async function forget(core: Core): Promise<Done> {
   });
   if (waiting > 0) return { ok: false, why: text.engine.stillWaiting(waiting, 0) };
   await photos.clear().catch(() => undefined);
+  await pictures.clear().catch(() => undefined);
   await becomeDevice(outside, notebook);
   await core.load();
   await core.countPhotos();

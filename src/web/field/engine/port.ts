@@ -52,6 +52,8 @@ export type ExchangeState = Readonly<{
   next: number | undefined;
   /** How far this phone's clock is ahead of the logbook's, milliseconds. */
   clockAhead: number | undefined;
+  /** How far ahead the clock is recorded to be, milliseconds; a large difference is recorded by itself. */
+  clockRecorded: number | undefined;
   /** Entries of this device that the logbook has and this phone has lost. */
   lost: number;
 }>;
@@ -102,6 +104,16 @@ export type Saved =
 export type PairingWanted = Readonly<{ code: string; label: string; personName: string }>;
 export type Done = Readonly<{ ok: true } | { ok: false; why: string }>;
 
+/** A picture that was taken and is not saved yet, already made smaller. */
+export type Picture = Readonly<{
+  bytes: Uint8Array;
+  mediaType: 'image/jpeg';
+  width: number;
+  height: number;
+  /** SHA-256 of the file as the camera wrote it. */
+  original: string;
+}>;
+
 /** Anything a screen keeps while it is filled in; plain JSON. */
 export type Draft = Readonly<Record<string, JsonValue>>;
 
@@ -142,6 +154,9 @@ export type Engine = Readonly<{
   draft: (screen: string) => Promise<Draft | undefined>;
   /** Stored before anything else can happen to the page; an undefined draft is taken away. */
   keepDraft: (screen: string, draft: Draft | undefined) => Promise<void>;
+  /** The picture that belongs to a screen's draft; a phone may throw the page away while the camera is open. */
+  picture: (screen: string) => Promise<Picture | undefined>;
+  keepPicture: (screen: string, picture: Picture | undefined) => Promise<void>;
   /** Values that the next entry of a screen begins with. */
   remembered: (screen: string) => Draft;
   remember: (screen: string, values: Draft) => Promise<void>;

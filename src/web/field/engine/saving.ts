@@ -9,17 +9,20 @@ import type { Saved, Wanted } from './port.ts';
 import { StorageError } from './storage/database.ts';
 import type { EntryRow } from './storage/rows.ts';
 
+/** Who wants an entry: somebody at the screen, who is shown what was kept, or the phone. */
+type Who = 'somebody' | 'by itself';
+
 /** Gives the way to save; entries of one window are saved one after the other. */
-export function savingIn(core: Core, loaded: Promise<void>): (wanted: Wanted) => Promise<Saved> {
+export function savingIn(core: Core, loaded: Promise<void>): (wanted: Wanted, who?: Who) => Promise<Saved> {
   let turn: Promise<unknown> = loaded;
-  return (wanted) => {
-    const saved = turn.then(() => save(core, wanted));
+  return (wanted, who = 'somebody') => {
+    const saved = turn.then(() => save(core, wanted, who));
     turn = saved.catch(() => undefined);
     return saved;
   };
 }
 
-async function save(core: Core, wanted: Wanted): Promise<Saved> {
+async function save(core: Core, wanted: Wanted, who: Who): Promise<Saved> {
   const { outside, values, held, passing } = core;
   if (!passing.storage.works) throw new StorageError(text.engine.noStorage, false);
   const composition = compose(
@@ -38,7 +41,7 @@ async function save(core: Core, wanted: Wanted): Promise<Saved> {
   }
   if (composed.photo !== undefined) passing.photos += 1;
   passing.storage = { ...passing.storage, full: false };
-  passing.saved = [...passing.saved, composed.id];
+  if (who === 'somebody') passing.saved = [...passing.saved, composed.id];
   core.tell({ entries: [composed.id], texts: composed.texts.map(({ hash }) => hash) });
   core.changed();
   return { ok: true, id: composed.id, identity: composed.identity };

@@ -1,4 +1,5 @@
 // The first thing at every start: does the storage work, which phone is this, and has it a key.
+import type { Core } from './core.ts';
 import { newKey } from './key.ts';
 import type { Outside } from './outside.ts';
 import type { StorageState } from './port.ts';
@@ -49,4 +50,21 @@ export async function measureStorage({
   } catch {
     return { persisted: undefined, usedBytes: undefined, quotaBytes: undefined };
   }
+}
+
+/** The key of this phone, made now where the browser has learned to make one since the phone became a device. */
+export async function keyOf({ outside, notebook, values }: Core): Promise<CryptoKeyPair | undefined> {
+  const known = values.get('keys');
+  if (known !== undefined) return known;
+  const fresh = await newKey(outside);
+  if (fresh === undefined) return undefined;
+  // Another window may have been faster; one phone has one key.
+  const keys = await notebook.write(['meta'], async (transaction) => {
+    const store = transaction.objectStore('meta');
+    const here = (await store.get('keys')) as CryptoKeyPair | undefined;
+    if (here === undefined) await store.put(fresh, 'keys');
+    return here ?? fresh;
+  });
+  values.note({ keys });
+  return keys;
 }

@@ -20,7 +20,8 @@ export function updatesIn({ outside, passing, changed }: Core): () => Promise<vo
     passing.updateWaiting = true;
     changed();
   };
-  const watch = (registration: ServiceWorkerRegistration) => {
+  const watch = (registration: ServiceWorkerRegistration | undefined) => {
+    if (registration === undefined) return;
     wait(registration.waiting);
     registration.addEventListener('updatefound', () => {
       const { installing } = registration;
@@ -35,12 +36,17 @@ export function updatesIn({ outside, passing, changed }: Core): () => Promise<vo
     if (asked) reload();
   });
   // Without a worker the page works as long as it is open; the screens say what a secure context gives.
-  serviceWorker.register('./sw.js', { scope: './', updateViaCache: 'none' }).then(watch, () => undefined);
+  register(serviceWorker).then(watch, () => undefined);
   return async () => {
     asked = true;
     if (waiting === null) reload();
     else waiting.postMessage(takeOver);
   };
+}
+
+/** Some browsers refuse with a rejection, some by throwing, and some give nothing where a page may not have a worker. */
+async function register(container: ServiceWorkerContainer): Promise<ServiceWorkerRegistration | undefined> {
+  return container.register('./sw.js', { scope: './', updateViaCache: 'none' });
 }
 
 /** A page on the home screen may stay open for weeks: now and then a small file tells which build is the newest. */

@@ -1,6 +1,6 @@
 // The page: one screen at a time, and over everything the stop card until it has been read.
 import type { JSX } from 'preact';
-import { useCallback, useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { StopReason } from '../../../felling/index.ts';
 import type { Engine } from '../engine/port.ts';
 import { type Light, shine } from '../look/index.ts';
@@ -29,7 +29,7 @@ import { Felled } from './stems/Felled.tsx';
 import { Mark } from './stems/Mark.tsx';
 import { Rot } from './stems/Rot.tsx';
 import { Tag } from './stems/Tag.tsx';
-import { isStopReason, StopContext } from './stop.ts';
+import { isStopReason, lastSeqOf, StopContext, type Stops, stopsSince } from './stop.ts';
 import { ChooseGroup } from './today/ChooseGroup.tsx';
 import { More } from './today/More.tsx';
 import { Today } from './today/Today.tsx';
@@ -86,12 +86,12 @@ export function App({ engine }: Readonly<{ engine: Engine }>): JSX.Element {
 function Page({ engine, nobody }: Readonly<{ engine: Engine; nobody: boolean }>): JSX.Element {
   const way = useWay();
   const [light] = useSetting<string>('light', 'auto');
-  const { reasons, show, read } = useStopCards(engine);
+  const { reasons, stops, read } = useStopCards(engine);
   useAwake();
   useEffect(() => shine(light as Light), [light]);
   const Screen = nobody && !beforeAll.has(way.screen) ? Welcome : screens[way.screen];
   return (
-    <StopContext.Provider value={show}>
+    <StopContext.Provider value={stops}>
       <div inert={reasons.length > 0}>
         <Screen key={way.screen} about={way.about} />
       </div>
@@ -100,28 +100,42 @@ function Page({ engine, nobody }: Readonly<{ engine: Engine; nobody: boolean }>)
   );
 }
 
-/** Cards that are due, kept like a draft: a page that was killed shows them again. */
+/**
+ * Cards that are due, kept like a draft: a page that was killed shows them again. One that was killed between saving
+ * and showing looks at what was saved since.
+ */
 function useStopCards(engine: Engine) {
   const [reasons, setReasons] = useState<readonly StopReason[]>([]);
-  useEffect(() => {
-    void engine.draft('stop').then((draft) => {
-      const due = draft?.reasons;
-      if (Array.isArray(due)) setReasons(due.filter(isStopReason));
-    });
-  }, [engine]);
+  const now = useRef<readonly StopReason[]>([]);
   const keep = useCallback(
     async (due: readonly StopReason[]) => {
+      now.current = due;
       setReasons(due);
       await engine.keepDraft('stop', due.length === 0 ? undefined : { reasons: due });
     },
     [engine],
   );
-  const show = useCallback(
-    async (due: readonly StopReason[]) => {
-      if (due.length > 0) await keep(due);
-    },
-    [keep],
+  useEffect(() => {
+    void engine.draft('stop').then((draft) => {
+      if (draft === undefined) return;
+      const { folded, phone } = engine.state();
+      const shown = Array.isArray(draft.reasons) ? draft.reasons.filter(isStopReason) : [];
+      const missed = typeof draft.since === 'number' ? stopsSince(folded, phone.device, draft.since) : [];
+      // What cannot be written now is shown all the same.
+      keep([...new Set([...shown, ...missed])]).catch(() => undefined);
+    });
+  }, [engine, keep]);
+  const stops = useMemo<Stops>(
+    () => ({
+      expect: async () => {
+        const { folded, phone } = engine.state();
+        await engine.keepDraft('stop', { reasons: now.current, since: lastSeqOf(folded, phone.device) });
+      },
+      show: (due) => keep([...new Set([...now.current, ...due])]),
+    }),
+    [engine, keep],
   );
-  const read = (reason: StopReason) => void keep(reasons.filter((one) => one !== reason));
-  return { reasons, show, read };
+  const read = (reason: StopReason) =>
+    void keep(now.current.filter((one) => one !== reason)).catch(() => undefined);
+  return { reasons, stops, read };
 }

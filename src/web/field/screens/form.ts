@@ -1,22 +1,14 @@
 // What a screen has filled in: kept as a draft at every change, brought back after a reload, saved through the
 // engine. What is wrong comes back field by field; nothing typed is lost by a refusal.
 import { useContext, useEffect, useRef, useState } from 'preact/hooks';
-import { type EventType, type JsonValue, kindOf, type TypingProblem } from '../../../events/index.ts';
-import type { Draft, Saved, Wanted } from '../engine/port.ts';
+import type { JsonValue, TypingProblem } from '../../../events/index.ts';
+import type { Draft, Saved } from '../engine/port.ts';
 import { text } from '../text/index.ts';
 import { useField } from './context.ts';
-import { placeOf } from './place/value.ts';
-import { StopContext, stopsAfter } from './stop.ts';
-import { asText, leanOf, timeOf } from './values.ts';
-
-export type Keeping = Readonly<{
-  kind: EventType;
-  /** Fields besides those of the draft, and instead of them. */
-  fields?: Readonly<Record<string, JsonValue | undefined>>;
-  photo?: Wanted['photo'];
-  /** What the draft begins with after this entry; without it the draft is put away. */
-  next?: Draft;
-}>;
+import { isAboutPlace, nowhere } from './place/value.ts';
+import { mayStop, StopContext, stopsAfter } from './stop.ts';
+import { asText } from './values.ts';
+import { type Keeping, wantedOf } from './wanted.ts';
 
 export type Form = Readonly<{
   /** False until the draft has been read. */
@@ -31,6 +23,8 @@ export type Form = Readonly<{
   /** Everything that is wrong, and what of it has no field on the screen. */
   troubles: () => Readonly<{ count: number; elsewhere: readonly TypingProblem[] }>;
   refuse: (problems: readonly TypingProblem[]) => void;
+  /** Only the place kept the last entry from being saved: saves it without one, and goes on as after any save. */
+  withoutPlace: (() => void) | undefined;
   busy: boolean;
   /** The phone's storage refused. */
   refused: boolean;
@@ -46,14 +40,16 @@ const restAfterSaving = 700;
  * @param begin what stands there when there is no draft
  */
 export function useForm(screen: string, begin: Draft): Form {
-  const { engine, state } = useField();
-  const stop = useContext(StopContext);
+  const { engine } = useField();
+  const stops = useContext(StopContext);
   const [values, setValues] = useState<Draft | undefined>(undefined);
   const [problems, setProblems] = useState<readonly TypingProblem[]>([]);
   const [busy, setBusy] = useState(false);
   const [refused, setRefused] = useState(false);
   const now = useRef<Draft>(begin);
   const lock = useRef(false);
+  /** Somebody has to choose what becomes of a place that is half measured. */
+  const choosing = useRef<((without: boolean) => void) | undefined>(undefined);
   const onScreen = useRef(new Set<string>());
 
   useEffect(() => {
@@ -81,33 +77,37 @@ export function useForm(screen: string, begin: Draft): Form {
     setProblems((old) => old.filter(({ field }) => field !== name));
     setAll({ [name]: value ?? '' });
   };
-  const attempt = async (keeping: Keeping) => {
-    const wanted = wantedOf(keeping, now.current);
-    if (!wanted.ok) {
-      setProblems(wanted.problems);
-      return undefined;
-    }
-    const before = { stand: state.folded.stand, fields: wanted.wanted.fields };
+  const refuse = (found: readonly TypingProblem[]) => {
+    setProblems(found);
+    return found.length > 0 && found.every(isAboutPlace) ? 'place' : undefined;
+  };
+  /** Gives what was saved, "place" when nothing but the place stood in the way, or undefined. */
+  const attempt = async (keeping: Keeping, draft: Draft) => {
+    const wanted = wantedOf(keeping, draft);
+    if (!wanted.ok) return refuse(wanted.problems);
+    const before = { stand: engine.state().folded.stand, fields: wanted.wanted.fields };
     const cards = stopsAfter(before);
+    const isWatched = mayStop.has(keeping.kind);
+    if (isWatched) await stops.expect();
     const saved = await engine.save(wanted.wanted);
-    if (!saved.ok) {
-      setProblems(saved.problems);
-      return undefined;
-    }
-    await stop(cards(engine.state().folded, saved.id));
+    if (!saved.ok) return refuse(saved.problems);
     now.current = keeping.next ?? begin;
     setValues(now.current);
     setProblems([]);
-    await engine.keepDraft(screen, keeping.next);
+    // It is kept: a phone that cannot put the draft away must not make it look as if it were not. The cards come first.
+    await Promise.allSettled([
+      ...(isWatched ? [stops.show(cards(engine.state().folded, saved.id))] : []),
+      engine.keepDraft(screen, keeping.next),
+    ]);
     return saved;
   };
-  const save = async (keeping: Keeping) => {
+  const locked = async (act: () => ReturnType<typeof attempt>) => {
     if (lock.current) return undefined;
     lock.current = true;
     setBusy(true);
     setRefused(false);
     try {
-      return await attempt(keeping);
+      return await act();
     } catch {
       setRefused(true);
       return undefined;
@@ -117,6 +117,18 @@ export function useForm(screen: string, begin: Draft): Form {
         setBusy(false);
       }, restAfterSaving);
     }
+  };
+  const save = async (keeping: Keeping) => {
+    // Who touches the button again has put it right, or wants to.
+    choosing.current?.(false);
+    const saved = await locked(() => attempt(keeping, now.current));
+    if (saved !== 'place') return saved;
+    const without = await new Promise<boolean>((chosen) => {
+      choosing.current = chosen;
+    });
+    choosing.current = undefined;
+    const again = without ? await locked(() => attempt(keeping, { ...now.current, ...nowhere })) : undefined;
+    return again === 'place' ? undefined : again;
   };
 
   return {
@@ -134,6 +146,7 @@ export function useForm(screen: string, begin: Draft): Form {
       elsewhere: problems.filter(({ field }) => !onScreen.current.has(field.split('.')[0] ?? field)),
     }),
     refuse: setProblems,
+    withoutPlace: problems.some(isAboutPlace) ? () => choosing.current?.(true) : undefined,
     busy,
     refused,
     save,
@@ -143,45 +156,6 @@ export function useForm(screen: string, begin: Draft): Form {
 /** One thing that is wrong, in a sentence with its field, its value and the remedy. */
 export function troubleText({ field, value, remedy }: TypingProblem): string {
   return text.common.wrong(text.fields.called(field), value, remedy);
-}
-
-type Asked = { ok: true; wanted: Wanted } | { ok: false; problems: TypingProblem[] };
-
-/** The entry that a draft asks for: the fields that its kind has, with place, lean and time put together. */
-function wantedOf({ kind, fields = {}, photo }: Keeping, draft: Draft): Asked {
-  const known = kindOf(kind)?.fields ?? {};
-  const parts = [
-    'position' in known ? placeOf(draft) : ({ ok: true, value: undefined } as const),
-    'lean' in known ? leanOf(draft) : ({ ok: true, value: undefined } as const),
-  ] as const;
-  const time = timeOf(draft);
-  const problems = [...parts, time].flatMap((part) => (part.ok ? [] : [part.problem]));
-  const [place, lean] = parts;
-  if (!place.ok || !lean.ok || !time.ok) return { ok: false, problems };
-  const all: Readonly<Record<string, JsonValue | undefined>> = {
-    ...draft,
-    position: place.value,
-    lean: lean.value,
-    ...fields,
-  };
-  const given = Object.entries(all).filter(
-    (pair): pair is [string, JsonValue] => pair[0] in known && !isEmpty(pair[1]),
-  );
-  return {
-    ok: true,
-    wanted: {
-      kind,
-      fields: Object.fromEntries(given),
-      ...(time.value === undefined ? {} : { happenedAt: time.value }),
-      ...(photo === undefined ? {} : { photo }),
-    },
-  };
-}
-
-function isEmpty(value: JsonValue | undefined): boolean {
-  return (
-    value === undefined || value === null || value === '' || (Array.isArray(value) && value.length === 0)
-  );
 }
 
 /** Opens what folds the first field away that has to be put right, and brings it into view. */

@@ -1,12 +1,20 @@
 // Stop cards: which are due after an entry, and how the page is told to show them. The cards' words and when they
 // are due belong to the felling room.
 import { createContext } from 'preact';
-import type { JsonValue } from '../../../events/index.ts';
+import type { EventType, JsonValue } from '../../../events/index.ts';
 import { type StopReason, stopCards, stopReasons } from '../../../felling/index.ts';
-import type { Folded, Stand } from '../../../stand/index.ts';
+import { type Folded, type Stand, startFolding } from '../../../stand/index.ts';
 
-/** Shows cards before anything else, until each of them has been read. */
-export const StopContext = createContext<(reasons: readonly StopReason[]) => Promise<void>>(async () => {});
+export type Stops = Readonly<{
+  /** An entry that may ask for cards is about to be saved: a page that is killed then looks at it when it opens. */
+  expect: () => Promise<void>;
+  /** Shows cards before anything else, until each of them has been read; without any, nothing is expected any more. */
+  show: (reasons: readonly StopReason[]) => Promise<void>;
+}>;
+export const StopContext = createContext<Stops>({ expect: async () => {}, show: async () => {} });
+
+/** Kinds after which a card may be due. */
+export const mayStop: ReadonlySet<EventType> = new Set(['stem-felled', 'decay-measured', 'hazard-noted']);
 
 type Before = Readonly<{ stand: Stand; fields: Readonly<Record<string, JsonValue>> }>;
 
@@ -23,6 +31,27 @@ export function stopsAfter({ stand, fields }: Before): (folded: Folded, entry: s
     const happening = folded.happenings.findLast((one) => one.entry.id === entry);
     return happening === undefined ? [] : stopReasons(before, happening.event, happening.happenedAt.at);
   };
+}
+
+/** The cards that are due after what this phone recorded since a number of its own. */
+export function stopsSince({ entries }: Folded, device: string, since: number): StopReason[] {
+  const isFresh = (entry: { device: string; seq: number }) => entry.device === device && entry.seq > since;
+  const fresh = [...entries.values()].filter(isFresh).sort((a, b) => a.seq - b.seq);
+  if (fresh.length === 0) return [];
+  const folding = startFolding();
+  folding.add([...entries.values()].filter((entry) => !isFresh(entry)));
+  return fresh.flatMap((entry) => {
+    const cards = stopsAfter({ stand: folding.folded().stand, fields: entry.body });
+    folding.add([entry]);
+    return cards(folding.folded(), entry.id);
+  });
+}
+
+/** The last number that this phone used, as far as its entries are here. */
+export function lastSeqOf({ entries }: Folded, device: string): number {
+  let last = 0;
+  for (const entry of entries.values()) if (entry.device === device) last = Math.max(last, entry.seq);
+  return last;
 }
 
 export function isStopReason(value: unknown): value is StopReason {

@@ -3,4 +3,5 @@
 
 export { ask } from './asking.ts';
 export { type Line, readLine, takeLines } from './lines.ts';
+export { signed } from './outbox.ts';
 export { type Exchanging, exchangeIn } from './running.ts';

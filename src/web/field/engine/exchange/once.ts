@@ -1,5 +1,8 @@
 // One exchange from beginning to end.
+
+import { noteClock } from '../clock.ts';
 import type { Core } from '../core.ts';
+import type { Saved, Wanted } from '../port.ts';
 import { refusedRows, waitingRows } from './outbox.ts';
 import type { Outcome } from './outcome.ts';
 import { readOn } from './reading.ts';
@@ -7,12 +10,17 @@ import { greet, sendEntries, sendPhotos } from './sending.ts';
 import { startOver } from './start-over.ts';
 
 type Alive = () => Promise<void>;
+export type Save = (wanted: Wanted) => Promise<Saved>;
 
 /**
  * Sends and reads. What the logbook could not take is tried again only when a person asks.
  * @param alive gives a sign of life, so that no other window takes over
+ * @param save keeps what the phone itself has to record
  */
-export async function exchangeOnce(core: Core, byHand: boolean, alive: Alive): Promise<Outcome> {
+export async function exchangeOnce(
+  core: Core,
+  { byHand, alive, save }: { byHand: boolean; alive: Alive; save: Save },
+): Promise<Outcome> {
   const token = core.values.get('token');
   // A reader sends nothing; what a phone with this role has recorded waits for a better one.
   if (core.values.get('role') === 'reader') {
@@ -21,6 +29,7 @@ export async function exchangeOnce(core: Core, byHand: boolean, alive: Alive): P
   }
   const hello = await greet(core, token);
   if ('is' in hello) return hello;
+  await noteClock(core, save);
   if (hello.size < (core.values.get('readTo') ?? 0)) await startOver(core);
   const sent = await send(core, token, { byHand, alive });
   if (sent.is !== 'idle') return sent;

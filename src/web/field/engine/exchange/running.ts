@@ -4,7 +4,7 @@ import { text } from '../../text/index.ts';
 import type { Core } from '../core.ts';
 import type { Done } from '../port.ts';
 import { alone } from './lock.ts';
-import { exchangeOnce } from './once.ts';
+import { exchangeOnce, type Save } from './once.ts';
 import type { Outcome } from './outcome.ts';
 
 /** Milliseconds. */
@@ -22,7 +22,8 @@ export type Exchanging = Readonly<{
   stop: () => void;
 }>;
 
-export function exchangeIn(core: Core): Exchanging {
+/** @param save keeps an entry that the phone makes by itself */
+export function exchangeIn(core: Core, save: Save): Exchanging {
   const { outside, passing } = core;
   let running: Readonly<{ outcome: Promise<Outcome>; byHand: boolean }> | undefined;
   let callOff: () => void = () => undefined;
@@ -39,7 +40,7 @@ export function exchangeIn(core: Core): Exchanging {
     if (planned !== undefined) callOff = outside.later(planned, () => void go(false));
   };
   const run = async (byHand: boolean): Promise<Outcome> => {
-    const outcome = whyNot(core) ?? (await exchanged(core, byHand));
+    const outcome = whyNot(core) ?? (await exchanged(core, byHand, save));
     passing.exchange = {
       is: outcome.is,
       why: outcome.is === 'idle' ? undefined : outcome.why,
@@ -93,12 +94,12 @@ function whyNot({ outside, values }: Core): Outcome | undefined {
   return outside.secure ? undefined : { is: 'insecure', why: text.engine.insecure };
 }
 
-async function exchanged(core: Core, byHand: boolean): Promise<Outcome> {
+async function exchanged(core: Core, byHand: boolean, save: Save): Promise<Outcome> {
   const { passing } = core;
   passing.exchange = { ...passing.exchange, is: 'sending', next: undefined };
   core.changed();
   try {
-    const ended = await alone(core, byHand, (alive) => exchangeOnce(core, byHand, alive));
+    const ended = await alone(core, byHand, (alive) => exchangeOnce(core, { byHand, alive, save }));
     return 'done' in ended ? ended.done : { is: 'idle', why: text.engine.elsewhere };
   } catch (error) {
     // The phone could not write what the logbook said; the logbook says it again.

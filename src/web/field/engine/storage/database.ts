@@ -1,9 +1,9 @@
-// The two databases of the phone and the one way to write into them: durably, waited for to the end, and never for
+// The databases of the phone and the one way to write into them: durably, waited for to the end, and never for
 // longer than a limit. Upgrades add; nothing here deletes a store.
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames, wrap } from 'idb';
 import { text } from '../../text/index.ts';
 import type { Outside } from '../outside.ts';
-import type { EntryRow, Meta, PhotoRow, SealedTextRow } from './rows.ts';
+import type { EntryRow, Meta, PhotoRow, PictureRow, SealedTextRow } from './rows.ts';
 
 export interface NotebookSchema extends DBSchema {
   entries: { key: string; value: EntryRow; indexes: { waiting: number } };
@@ -15,9 +15,13 @@ export interface NotebookSchema extends DBSchema {
 export interface PhotosSchema extends DBSchema {
   photos: { key: string; value: PhotoRow; indexes: { waiting: number } };
 }
+export interface PicturesSchema extends DBSchema {
+  pictures: { key: string; value: PictureRow };
+}
 
 const notebookName = 'gapledger';
 const photosName = 'gapledger-photos';
+const picturesName = 'gapledger-drafts';
 /** A phone that has not written after this time, milliseconds, has lost its storage or is full. */
 const longestWrite = 15_000;
 
@@ -59,6 +63,12 @@ export function openPhotos(outside: Outside): Database<PhotosSchema> {
   return database(outside, photosName, 1, (db) => {
     const raw = db as unknown as IDBDatabase;
     raw.createObjectStore('photos', { keyPath: 'hash' }).createIndex('waiting', 'waiting');
+  });
+}
+
+export function openPictures(outside: Outside): Database<PicturesSchema> {
+  return database(outside, picturesName, 1, (db) => {
+    (db as unknown as IDBDatabase).createObjectStore('pictures', { keyPath: 'screen' });
   });
 }
 

@@ -1,6 +1,7 @@
 // What the phone keeps, record by record. These shapes stay readable for ever: an update adds members and stores,
 // and never takes one away.
 import type { Signature } from '../../../../log/entry/index.ts';
+import type { Picture } from '../port.ts';
 
 /** What the logbook said about an entry that it could not take. */
 export type Refusal = Readonly<{
@@ -46,6 +47,9 @@ export type PhotoRow = SealedTextRow &
     /** Why the logbook did not take the bytes. */
     refused?: string;
   }>;
+
+/** A picture of a draft, in a database of its own for the same reason. */
+export type PictureRow = Picture & Readonly<{ screen: string }>;
 
 /** Single values by name; settings, remembered values and drafts have names of their own before a colon. */
 export type Meta = Readonly<{

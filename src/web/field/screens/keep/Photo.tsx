@@ -1,8 +1,9 @@
-// Take a photo. What it is of comes first and is kept as a draft: a phone may throw the page away while the camera is
-// open. The picture is made smaller before it is kept.
+// Take a photo. What it is of comes first, and picture and words are kept as a draft: a phone may throw the page away
+// while the camera is open and after. The picture is made smaller before it is kept.
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { viewGroup } from '../../../../stand/index.ts';
+import type { Engine, Picture } from '../../engine/port.ts';
 import { Sign } from '../../look/index.ts';
 import { text } from '../../text/index.ts';
 import { useField, useGroup, useSetting } from '../context.ts';
@@ -15,9 +16,10 @@ import { StemField } from '../parts/StemField.tsx';
 import { PlaceField } from '../place/PlaceField.tsx';
 import { byNearestTag } from '../stems/nextTag.ts';
 import { go } from '../way.ts';
-import { type Picture, shrink } from './picture.ts';
+import { shrink } from './picture.ts';
 
 const words = text.keep.photo;
+const draftName = 'photo';
 
 export function usePhotoEdge(): [number, (edge: number) => void] {
   return useSetting<number>('photoEdge', 1600);
@@ -28,18 +30,25 @@ export function useKeepPlace(): [boolean, (keep: boolean) => void] {
 }
 
 export function Photo({ about }: Readonly<{ about: Readonly<Record<string, string>> }>): JSX.Element {
-  const { stand } = useField().state.folded;
+  const { engine, state } = useField();
+  const { stand } = state.folded;
   const group = useGroup();
   const [edge] = usePhotoEdge();
   const [keepPlace] = useKeepPlace();
-  const form = useForm('photo', { stem: about.stem ?? '', ...(keepPlace ? { where: 'fix' } : {}) });
-  const [picture, setPicture] = useState<Picture | 'working' | undefined>(undefined);
+  const form = useForm(draftName, { stem: about.stem ?? '', ...(keepPlace ? { where: 'fix' } : {}) });
+  const [picture, setPicture] = usePicture(engine);
   const near = group === undefined ? [] : viewGroup(stand, [], group).stems;
   const taken = async (file: File | undefined) => {
     if (file === undefined) return;
     setPicture('working');
     try {
-      setPicture(await shrink(file, edge));
+      const smaller = await shrink(file, edge);
+      setPicture(smaller);
+      form.refuse([]);
+      // Not before it can be saved: a phone that keeps no draft may still keep the photo.
+      await engine
+        .keepPicture(draftName, smaller)
+        .catch(() => form.refuse([{ field: 'photo', value: '', remedy: words.notKept }]));
     } catch {
       setPicture(undefined);
       form.refuse([{ field: 'photo', value: file.name, remedy: words.unreadable }]);
@@ -61,7 +70,10 @@ export function Photo({ about }: Readonly<{ about: Readonly<Record<string, strin
       },
       photo: { bytes: picture.bytes, mediaType: picture.mediaType },
     });
-    if (saved) go('today');
+    if (saved === undefined) return;
+    // What is left of a draft must not keep the photo from counting as saved.
+    await engine.keepPicture(draftName, undefined).catch(() => undefined);
+    go('today');
   };
   return (
     <Frame
@@ -91,6 +103,17 @@ export function Photo({ about }: Readonly<{ about: Readonly<Record<string, strin
       </Unfold>
     </Frame>
   );
+}
+
+type Taken = Picture | 'working' | undefined;
+
+/** The picture of the draft, brought back after a reload; one that is taken meanwhile stays. */
+function usePicture(engine: Engine): [Taken, (picture: Taken) => void] {
+  const [picture, setPicture] = useState<Taken>(undefined);
+  useEffect(() => {
+    void engine.picture(draftName).then((kept) => setPicture((now) => now ?? kept));
+  }, [engine]);
+  return [picture, setPicture];
 }
 
 type Asked = Readonly<{ again: boolean; onFile: (file: File | undefined) => void }>;

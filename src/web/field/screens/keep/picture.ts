@@ -1,15 +1,7 @@
 // A picture file made smaller: its longer edge as wanted, written anew as JPEG, so that nothing that the camera wrote
 // into the file (place, time, owner) goes along.
 import { portableSha256, toHex } from '../../../../log/entry/index.ts';
-
-export type Picture = Readonly<{
-  bytes: Uint8Array;
-  mediaType: 'image/jpeg';
-  width: number;
-  height: number;
-  /** SHA-256 of the file as the camera wrote it. */
-  original: string;
-}>;
+import type { Picture } from '../../engine/port.ts';
 
 /** JPEG quality; common practice, no source: bark and decay stay readable at about a third of the size of 0.95. */
 const quality = 0.85;

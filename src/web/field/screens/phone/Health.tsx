@@ -1,13 +1,12 @@
 // How the phone itself is doing: its connection, its storage, its clock.
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
 import { text } from '../../text/index.ts';
 import { useField } from '../context.ts';
 import { Act } from '../parts/Act.tsx';
 
 const words = text.sending;
-/** Less than this between two clocks is no matter. Milliseconds. */
-const clockAgrees = 60_000;
+/** Less than this between two clocks is no matter, milliseconds: the engine records what is farther off. */
+const clockAgrees = 2 * 60_000;
 
 export function Secure(): JSX.Element {
   const { state } = useField();
@@ -47,29 +46,36 @@ export function Storage(): JSX.Element {
 }
 
 export function Clock(): JSX.Element {
-  const { engine, state } = useField();
-  const [recorded, setRecorded] = useState(false);
-  const ahead = state.exchange.clockAhead;
-  const record = async (milliseconds: number) => {
-    const seconds = `${Math.round(milliseconds / 1000)} s`;
-    const saved = await engine.save({ kind: 'clock-offset-noted', fields: { ahead: seconds } });
-    setRecorded(saved.ok);
-  };
-  const off = ahead !== undefined && Math.abs(ahead) >= clockAgrees;
+  const { exchange } = useField().state;
+  const { clockAhead: ahead, clockRecorded } = exchange;
   return (
     <section class="section" aria-labelledby="clock">
       <h2 id="clock">{words.clock.title}</h2>
       {ahead === undefined && <p class="soft">{words.clock.unknown}</p>}
-      {ahead !== undefined && !off && <p class="soft">{words.clock.good}</p>}
-      {ahead !== undefined && off && (
+      {ahead !== undefined && !isOff(ahead) && <p class="soft">{words.clock.good}</p>}
+      {ahead !== undefined && isOff(ahead) && (
         <>
           <p class="trouble">{words.clock.ahead(ahead)}</p>
           <p class="soft">{words.clock.remedy}</p>
-          <Act disabled={recorded} onTouch={() => void record(ahead)}>
-            {recorded ? words.clock.recorded : words.clock.record}
-          </Act>
         </>
       )}
+      {clockRecorded !== undefined && <p class="soft">{words.clock.recorded(clockRecorded)}</p>}
     </section>
+  );
+}
+
+function isOff(ahead: number): boolean {
+  return Math.abs(ahead) >= clockAgrees;
+}
+
+/** On the first screen, where a wrong clock is seen before more is written by it. */
+export function ClockLine(): JSX.Element | null {
+  const ahead = useField().state.exchange.clockAhead;
+  if (ahead === undefined || !isOff(ahead)) return null;
+  return (
+    <div class="banner" role="status">
+      <p>{words.clock.ahead(ahead)}</p>
+      <p class="soft">{words.clock.remedy}</p>
+    </div>
   );
 }

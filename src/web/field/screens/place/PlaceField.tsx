@@ -1,8 +1,10 @@
-// Where something is: a fix, a stake and a tape, or later. Nothing here ever keeps somebody from saving.
+// Where something is: a fix, a stake and a tape, or later. Nothing here ever keeps somebody from saving: what is half
+// measured says what is missing and can be left out.
 import type { JSX } from 'preact';
 import { text } from '../../text/index.ts';
 import { useField } from '../context.ts';
 import type { Form } from '../form.ts';
+import { Act } from '../parts/Act.tsx';
 import { AzimuthField } from '../parts/AzimuthField.tsx';
 import { Chips, OneOf } from '../parts/Chips.tsx';
 import { Troubles } from '../parts/Field.tsx';
@@ -29,6 +31,11 @@ export function PlaceField({ form }: Readonly<{ form: Form }>): JSX.Element {
         onTouch={choose}
         under={<Troubles form={form} name="position" />}
       />
+      {form.withoutPlace !== undefined && (
+        <Act disabled={form.busy} onTouch={form.withoutPlace}>
+          {words.without}
+        </Act>
+      )}
       {how === 'fix' && <FixPart value={form.values.position} onFix={(fix) => form.set('position', fix)} />}
       {how === 'tape' && <Tape form={form} />}
     </>
@@ -41,7 +48,10 @@ function Tape({ form }: Readonly<{ form: Form }>): JSX.Element {
   return (
     <div class="sheet">
       {stakes.length === 0 ? (
-        <p class="trouble">{words.noStakes}</p>
+        <>
+          <p class="trouble">{words.noStakes}</p>
+          <Troubles form={form} name="tapeFrom" />
+        </>
       ) : (
         <OneOf
           form={form}

@@ -1,8 +1,14 @@
-// A position as a draft holds it -> the position of an entry. What is half measured names the part that is missing.
-import { type JsonValue, lengthUnits, readAzimuth, readQuantity } from '../../../../events/index.ts';
+// A position as a draft holds it -> the position of an entry. What is half measured names every part that is missing.
+import {
+  type JsonValue,
+  lengthUnits,
+  readAzimuth,
+  readQuantity,
+  type TypingProblem,
+} from '../../../../events/index.ts';
 import type { Draft } from '../../engine/port.ts';
 import { text } from '../../text/index.ts';
-import { asText, type Part } from '../values.ts';
+import { asText } from '../values.ts';
 import type { Mean } from './averaging.ts';
 
 /** Names of the parts in a draft. */
@@ -20,14 +26,24 @@ export const nowhere: Draft = {
 
 const slopeUnits = ['%', 'deg'] as const;
 
+export type Place =
+  | Readonly<{ ok: true; value: JsonValue | undefined }>
+  | Readonly<{ ok: false; problems: readonly TypingProblem[] }>;
+
 /** The position that the draft holds; undefined when it was left for later. */
-export function placeOf(draft: Draft): Part<JsonValue> {
+export function placeOf(draft: Draft): Place {
   if (draft.where === 'tape') return tapeOf(draft);
   const fix = draft.position;
   return {
     ok: true,
     value: draft.where === 'fix' && typeof fix === 'object' && fix !== null ? fix : undefined,
   };
+}
+
+/** Whether something is wrong with the place, and with the place alone: without one the entry can be kept. */
+export function isAboutPlace({ field }: TypingProblem): boolean {
+  const [first = field] = field.split('.');
+  return first === 'position' || tapeFields.some((name) => name === first);
 }
 
 /** A mean of fixes as the log keeps a fix: what the phone said, how well, when and how often. */
@@ -43,21 +59,21 @@ export function fixOf({ lat, lon, accuracy, at, fixes }: Mean, seconds: number):
   };
 }
 
-function tapeOf(draft: Draft): Part<JsonValue> {
-  const [from, azimuthText, distanceText, slopeText] = tapeFields.map((name) => asText(draft[name]));
-  if (!from) return missing('position', text.position.from);
-  const azimuth = readAzimuth(azimuthText ?? '');
-  if (!azimuth.ok)
-    return azimuthText === ''
-      ? missing('tapeAzimuth', text.position.azimuth)
-      : wrong('tapeAzimuth', azimuthText ?? '', azimuth.remedy);
-  const distance = readQuantity(distanceText ?? '', lengthUnits, undefined);
-  if (!distance.ok)
-    return distanceText === ''
-      ? missing('tapeDistance', text.position.distance)
-      : wrong('tapeDistance', distanceText ?? '', distance.remedy);
-  const slope = slopeText ? readQuantity(slopeText, slopeUnits, undefined) : undefined;
-  if (slope && !slope.ok) return wrong('tapeSlope', slopeText ?? '', slope.remedy);
+function tapeOf(draft: Draft): Place {
+  const [from = '', azimuthText = '', distanceText = '', slopeText = ''] = tapeFields.map((name) =>
+    asText(draft[name]),
+  );
+  const azimuth = readAzimuth(azimuthText);
+  const distance = readQuantity(distanceText, lengthUnits, undefined);
+  const slope = slopeText === '' ? undefined : readQuantity(slopeText, slopeUnits, undefined);
+  const problems = [
+    from === '' ? missing('tapeFrom') : undefined,
+    unread('tapeAzimuth', azimuthText, azimuth),
+    unread('tapeDistance', distanceText, distance),
+    slope && unread('tapeSlope', slopeText, slope),
+  ].filter((problem) => problem !== undefined);
+  if (!azimuth.ok || !distance.ok || slope?.ok === false || problems.length > 0)
+    return { ok: false, problems };
   const [noun, id = ''] = from.split(':');
   return {
     ok: true,
@@ -71,10 +87,13 @@ function tapeOf(draft: Draft): Part<JsonValue> {
   };
 }
 
-function missing(field: string, what: string): Part<JsonValue> {
-  return wrong(field, '', text.position.incomplete(what));
+type Reading = Readonly<{ ok: true } | { ok: false; remedy: string }>;
+
+function unread(field: string, value: string, reading: Reading): TypingProblem | undefined {
+  if (reading.ok) return undefined;
+  return value === '' ? missing(field) : { field, value, remedy: reading.remedy };
 }
 
-function wrong(field: string, value: string, remedy: string): Part<JsonValue> {
-  return { ok: false, problem: { field, value, remedy } };
+function missing(field: string): TypingProblem {
+  return { field, value: '', remedy: text.position.incomplete };
 }

@@ -8,6 +8,7 @@ import { Act } from '../parts/Act.tsx';
 import { Frame } from '../parts/Frame.tsx';
 import { LastSaved } from '../parts/LastSaved.tsx';
 import { stemDetails } from '../parts/StemPicker.tsx';
+import { ClockLine } from '../phone/Health.tsx';
 import { useToCut } from '../stems/Felled.tsx';
 import { go } from '../way.ts';
 import { CallLine } from './CallLine.tsx';
@@ -41,6 +42,7 @@ export function Today(): JSX.Element {
       }
     >
       <UpdateLine />
+      <ClockLine />
       <CallLine />
       <LastSaved />
       <InHand group={group} />

@@ -24,6 +24,8 @@ export const keep = {
     hash: (hash: string) => `Original file SHA-256 ${hash}`,
     unreadable:
       'This file cannot be read as a picture. Take it again, or choose a JPEG or PNG file; some phones save in a form that browsers cannot open.',
+    notKept:
+      'the phone could not keep it as a draft; keep the photo now, for it is gone if the page is closed before',
     stripped: 'Place and time inside the file are taken out.',
     placed: 'Your position now is kept with it.',
     keepOriginal: 'Keep the original file beside the log yourself; its SHA-256 goes into the entry.',

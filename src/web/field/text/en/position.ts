@@ -35,8 +35,8 @@ export const position = {
   azimuth: 'Azimuth from there',
   distance: 'Distance',
   slope: 'Slope of the ground, if the tape lay on it',
-  incomplete: (what: string) =>
-    `${what} is missing: type it, or choose "Later" and it is kept without a place`,
+  incomplete: 'not there yet; put it in, or save without a place',
+  without: 'Save without a place',
   source: (fixes: number, seconds: number) =>
     `phone, ${fixes} ${plural(fixes, 'fix', 'fixes')} in ${seconds} s`,
   short: {

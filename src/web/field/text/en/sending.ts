@@ -107,10 +107,12 @@ export const sending = {
         ? `This phone's clock is ${span(milliseconds)} ahead of the logbook's.`
         : `This phone's clock is ${span(-milliseconds)} behind the logbook's.`,
     remedy:
-      'Set the clock right in the phone, and record what it was: times stay as written, the order allows for it.',
-    record: 'Record it',
-    recorded: 'Recorded.',
-    good: 'Agrees with the logbook to within a minute.',
+      'Set the clock right in the phone. Times stay as they are written; that the clock was off is recorded by itself, and the order allows for it.',
+    recorded: (milliseconds: number) =>
+      Math.abs(milliseconds) < 60_000
+        ? 'Recorded: it agrees again.'
+        : `Recorded: ${span(Math.abs(milliseconds))} ${milliseconds > 0 ? 'ahead' : 'behind'}.`,
+    good: 'Agrees with the logbook to within two minutes.',
     unknown: 'Not compared yet: that happens with each exchange.',
   },
   secure: {

@@ -88,7 +88,7 @@ describe('on a port', () => {
   }, 10_000);
 
   it('gives the whole answer to whoever asked before it ended', async () => {
-    let answer = (_: Response): void => undefined;
+    let answer: (given: Response) => void = () => undefined;
     const answered = new Promise<Response>((resolve) => (answer = resolve));
     let heard = (): void => undefined;
     const asked = new Promise<void>((resolve) => (heard = resolve));

@@ -1,6 +1,85 @@
 /** Measuring trees and land: units and mensuration. Pure functions, each with its source; knows no other room. */
 export { basalArea } from './basal-area.ts';
+export type { ButtChoices, ButtLog, ButtOption, ButtScaling, StumpDecay } from './cull/butt-log.ts';
+export { buttChoices } from './cull/butt-log.ts';
+export type { Deduction, NetVolume } from './cull/combined.ts';
+export { countsAsBoards, netVolume, SMALLEST_BOARD, squaredDefect, wholeDefect } from './cull/combined.ts';
+export type { Along, Core, Cull } from './cull/proportions.ts';
+export { crook, interiorDefect, lengthCut, sectorCut, sweep } from './cull/proportions.ts';
+export type { SoundShell } from './cull/shell.ts';
+export { SHELL_REMARK, soundShell } from './cull/shell.ts';
 export type { Figure, NotEnough } from './figure.ts';
 export { isNotEnough, notEnough } from './figure.ts';
+export type { CubicRule, Ends, Middle } from './logs/cubic.ts';
+export { coneFrustum, huber, neiloidFrustum, newton, smalian } from './logs/cubic.ts';
+export { doyle } from './logs/doyle.ts';
+export type { QuarterInchFactor } from './logs/international.ts';
+export { internationalFormula } from './logs/international.ts';
+export { internationalTable } from './logs/international-table.ts';
+export type { HalfInchTurn, LengthRule, ScalingDiameter } from './logs/scaling.ts';
+export { EVEN_FEET, scalingDiameter, scalingLength, vermontDiameter } from './logs/scaling.ts';
+export { scribnerFormula } from './logs/scribner.ts';
+export { scribnerDecimalC } from './logs/scribner-decimal-c.ts';
+export type { Segment } from './logs/segments.ts';
+export { evenSegments, segmentsOf, segmentVolume, vermontSections } from './logs/segments.ts';
+export { vermont } from './logs/vermont.ts';
+export type { Conversion, Volume, VolumeRule, VolumeUnit } from './logs/volume.ts';
+export {
+  addVolumes,
+  convertVolume,
+  isVolumeRule,
+  roundedTo,
+  ruleName,
+  ruleUnit,
+  VOLUME_RULES,
+} from './logs/volume.ts';
+export type { BasalAreaPerArea, StemsPerArea, VolumePerArea } from './per-area.ts';
+export { perAreaIn } from './per-area.ts';
+export type { PhysicsCheck, PhysicsFlag, StemMeasures } from './physics.ts';
+export { physicsFlags } from './physics.ts';
+export type { StandingRule, StandingTree } from './stems/board-feet.ts';
+export { standingBoardFeet } from './stems/board-feet.ts';
+export type { SizeClass, SizeClass, SizeClasses, SizeClasses } from './stems/classes.ts';
+export {
+  classesFrom,
+  evenClasses,
+  FIVE_CENTIMETRE_CLASSES,
+  FIVE_CENTIMETRE_CLASSES,
+  sizeClass,
+  sizeClass,
+  TWO_INCH_CLASSES,
+  TWO_INCH_CLASSES,
+} from './stems/classes.ts';
+export type { FormFactor } from './stems/cubic-volume.ts';
+export { formFactorVolume, HONER_SPECIES, honerVolume, SHAPES } from './stems/cubic-volume.ts';
+export type { ReferenceDiameter } from './stems/density.ts';
+export {
+  curtisRelativeDensity,
+  quadraticMeanDiameter,
+  sdiByQmd,
+  sdiBySummation,
+  sdiOf,
+} from './stems/density.ts';
+export type { HeightCurve, MeasuredTree } from './stems/height-curve.ts';
+export { CURVE_NEEDS, fitHeightCurve, heightOf } from './stems/height-curve.ts';
+export type { Columns, MeasuresAsked, StandMeasures } from './stems/measures.ts';
+export {
+  type MeasuresAsked,
+  type StandMeasures,
+  standColumns,
+  standMeasures,
+  standMeasures,
+} from './stems/measures.ts';
+export type { SpeciesShare } from './stems/species-mix.ts';
+export { speciesMix } from './stems/species-mix.ts';
+export type { StandTable, StandTableAsked, StandTableRow } from './stems/stand-table.ts';
+export { standTable } from './stems/stand-table.ts';
+export type { Diameter, Land, Land, System, System, Tallied, Tally, Tally } from './stems/tally.ts';
+export { fromFloor, stemCount, totalBasalArea, withDbh } from './stems/tally.ts';
+export { dbhFromStump } from './stumps.ts';
 export type { AreaUnit, LengthUnit } from './units.ts';
 export { AREA_UNITS, areaIn, isAreaUnit, isLengthUnit, LENGTH_UNITS, lengthIn } from './units.ts';
+export type { Goods, PriceList, PriceRow, PriceUnit, SaleLine, Valuation } from './value.ts';
+export { lineValue, PRICE_UNITS, valuation } from './value.ts';
+export type { SolidContent, SolidUnit, SolidVolume, StackedUnit, StackedVolume } from './volume-units.ts';
+export { faceCords, inCords, solid, solidFromStacked, solidIn, stacked, stackedIn } from './volume-units.ts';

@@ -8,6 +8,7 @@
 import type { Figure, NotEnough } from './figure.ts';
 import { notEnough } from './figure.ts';
 import { outOfRange } from './limits.ts';
+import { type Volume, volume } from './logs/volume.ts';
 import type { LengthUnit } from './units.ts';
 import { lengthIn } from './units.ts';
 
@@ -70,6 +71,12 @@ export function faceCords(
   }
   const wrong = outOfRange({ what: 'number of face cords', value: count, unit: '', least: 0 });
   return wrong ?? stacked(count * 32 * lengthIn(stick.value, stick.unit, 'ft'), 'stacked-ft3');
+}
+
+/** A pile as a volume that can be added and priced: 128 ft³ with the air in it. Solid wood is another rule. */
+export function inCords(pile: StackedVolume): Volume<'stacked-cords'> {
+  const origin = { method: 'cord of 128 ft³ stacked', source: 'FAO T0269E App. II; CCC Forestry ch. VIII' };
+  return volume('stacked-cords', stackedIn(pile, 'cord').value, origin);
 }
 
 /** The share of a pile that is wood, and who says so: "measured on this pile", a buyer's contract, a handbook. */

@@ -5,7 +5,7 @@
 import type { Figure, NotEnough } from '../figure.ts';
 import { notEnough } from '../figure.ts';
 
-/** The measures a volume can be stated in. The board-foot rules estimate lumber, the cubic ones are solid wood. */
+/** The measures a volume can be stated in. The board-foot rules estimate lumber, the cubic ones are solid wood, cords a pile. */
 export type VolumeRule =
   | 'doyle'
   | 'scribner'
@@ -13,10 +13,11 @@ export type VolumeRule =
   | 'international-quarter-inch'
   | 'vermont'
   | 'cubic-feet'
-  | 'cubic-metres';
+  | 'cubic-metres'
+  | 'stacked-cords';
 
-/** Unit of a volume: log-rule board feet, or solid cubic measure. */
-export type VolumeUnit = 'bf' | 'ft3' | 'm3';
+/** Unit of a volume: log-rule board feet, solid cubic measure, or cords of stacked wood. */
+export type VolumeUnit = 'bf' | 'ft3' | 'm3' | 'cord';
 
 type Described = Readonly<{ name: string; unit: VolumeUnit }>;
 
@@ -28,6 +29,7 @@ const RULES: Readonly<Record<VolumeRule, Described>> = {
   vermont: { name: 'Vermont', unit: 'bf' },
   'cubic-feet': { name: 'cubic feet', unit: 'ft3' },
   'cubic-metres': { name: 'cubic metres', unit: 'm3' },
+  'stacked-cords': { name: 'stacked cords', unit: 'cord' },
 };
 
 /** All rules, in the order they are offered. */
@@ -39,6 +41,7 @@ export const VOLUME_RULES: readonly VolumeRule[] = [
   'vermont',
   'cubic-feet',
   'cubic-metres',
+  'stacked-cords',
 ];
 
 /** True when `rule` names a rule. */

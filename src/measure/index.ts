@@ -39,15 +39,12 @@ export type { PhysicsCheck, PhysicsFlag, StemMeasures } from './physics.ts';
 export { physicsFlags } from './physics.ts';
 export type { StandingRule, StandingTree } from './stems/board-feet.ts';
 export { standingBoardFeet } from './stems/board-feet.ts';
-export type { SizeClass, SizeClass, SizeClasses, SizeClasses } from './stems/classes.ts';
+export type { SizeClass, SizeClasses } from './stems/classes.ts';
 export {
   classesFrom,
   evenClasses,
   FIVE_CENTIMETRE_CLASSES,
-  FIVE_CENTIMETRE_CLASSES,
   sizeClass,
-  sizeClass,
-  TWO_INCH_CLASSES,
   TWO_INCH_CLASSES,
 } from './stems/classes.ts';
 export type { FormFactor } from './stems/cubic-volume.ts';
@@ -64,17 +61,14 @@ export type { HeightCurve, MeasuredTree } from './stems/height-curve.ts';
 export { CURVE_NEEDS, fitHeightCurve, heightOf } from './stems/height-curve.ts';
 export type { Columns, MeasuresAsked, StandMeasures } from './stems/measures.ts';
 export {
-  type MeasuresAsked,
-  type StandMeasures,
   standColumns,
-  standMeasures,
   standMeasures,
 } from './stems/measures.ts';
 export type { SpeciesShare } from './stems/species-mix.ts';
 export { speciesMix } from './stems/species-mix.ts';
 export type { StandTable, StandTableAsked, StandTableRow } from './stems/stand-table.ts';
 export { standTable } from './stems/stand-table.ts';
-export type { Diameter, Land, Land, System, System, Tallied, Tally, Tally } from './stems/tally.ts';
+export type { Diameter, Land, System, Tallied, Tally } from './stems/tally.ts';
 export { fromFloor, stemCount, totalBasalArea, withDbh } from './stems/tally.ts';
 export { dbhFromStump } from './stumps.ts';
 export type { AreaUnit, LengthUnit } from './units.ts';

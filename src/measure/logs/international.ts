@@ -31,8 +31,8 @@ function eighthInch(diameter: number, length: number): number {
 }
 
 /**
- * Board feet of a log by the International ¼-inch formula. Unrounded; rounded to 5 bf it gives 124 of the 126 cells
- * of the published table. 0 where the formula falls below 0 (logs under about 3 in).
+ * Board feet of a log by the International ¼-inch formula. Unrounded; rounded to 5 bf it gives 112 of the 114 cells
+ * of the published table (6 to 24 in). 0 where the formula falls below 0 (logs under about 3 in).
  *
  * @param diameter scaling diameter at the small end inside bark, in
  * @param length scaling length, ft, at most 20: longer logs are scaled in segments

@@ -9,15 +9,19 @@ import type { Folded, LogEntry } from '../stand/index.ts';
  */
 export async function knownNames(
   log: Pick<Log, 'sealed'>,
-  { entries }: Pick<Folded, 'entries'>,
+  folded: Pick<Folded, 'entries'>,
 ): Promise<Map<string, string>> {
-  const hashes = new Set([...entries.values()].flatMap(namingHashes));
   const names = new Map<string, string>();
-  for (const hash of hashes) {
+  for (const hash of nameRows(folded)) {
     const row = await log.sealed(hash);
     if (row) names.set(hash, new TextDecoder().decode(row.bytes));
   }
   return names;
+}
+
+/** Hashes of the rows that hold a name or a contact, whether they are here, erased or still to come. */
+export function nameRows({ entries }: Pick<Folded, 'entries'>): Set<string> {
+  return new Set([...entries.values()].flatMap(namingHashes));
 }
 
 function namingHashes({ type, body }: LogEntry): string[] {

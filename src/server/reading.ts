@@ -2,7 +2,7 @@
 // process. Other moments are folded from the same entries.
 import type { TreeHead } from '../log/entry/index.ts';
 import type { Log } from '../log/store/index.ts';
-import { headAt, knownNames, type Moment, toEntry } from '../record/index.ts';
+import { headAt, knownNames, type Moment, nameRows, toEntry } from '../record/index.ts';
 import { type Folded, type Folding, fold, type LogEntry, type Names, startFolding } from '../stand/index.ts';
 import { turns } from './turns.ts';
 
@@ -31,7 +31,14 @@ export function numbersOf({ folded }: Look): Map<string, number> {
   );
 }
 
-type Kept = { entries: LogEntry[]; folding: Folding; head: TreeHead; names?: Names };
+type Kept = {
+  entries: LogEntry[];
+  folding: Folding;
+  head: TreeHead;
+  names?: Names;
+  /** Rows of names and contacts that had not come when the names were read. */
+  awaited: readonly string[];
+};
 
 export function readAlong(log: Log): Reading {
   const inTurn = turns();
@@ -54,7 +61,11 @@ export function readAlong(log: Log): Reading {
   };
   const now = async (): Promise<Look> => {
     const folded = kept.folding.folded();
-    kept.names ??= await knownNames(log, folded);
+    if ((await log.missingRows(kept.awaited)).length < kept.awaited.length) delete kept.names;
+    if (kept.names === undefined) {
+      kept.awaited = await log.missingRows([...nameRows(folded)]);
+      kept.names = await knownNames(log, folded);
+    }
     return { folded, names: kept.names, head: kept.head };
   };
   const then = async ({ until, size = kept.head.size }: Moment): Promise<Look> => {
@@ -73,7 +84,7 @@ export function readAlong(log: Log): Reading {
 }
 
 function nothing(): Kept {
-  return { entries: [], folding: startFolding(), head: { size: 0, root: '' } };
+  return { entries: [], folding: startFolding(), head: { size: 0, root: '' }, awaited: [] };
 }
 
 /** Whether the log begins with what was read before; a file that was put back from a backup may not. */

@@ -124,6 +124,36 @@ describe('a code that does not count', () => {
   });
 });
 
+describe('without a code', () => {
+  const send = (ask: (init: RequestInit) => Promise<Response>, headers: Record<string, string> = {}) =>
+    ask({
+      method: 'POST',
+      headers: { 'content-type': 'application/json', ...headers },
+      body: JSON.stringify({ device: randomUUID(), label: 'browser at the desk', personName: 'Ann Weaver' }),
+    });
+  const here = (init: RequestInit) => woods.ask('http://localhost/api/pairing', init);
+
+  it('a browser of the computer itself is paired as a recorder, like any other device', async () => {
+    const answer = await send(here, { origin: 'http://localhost', 'sec-fetch-site': 'same-origin' });
+    expect(answer.status).toBe(201);
+    const { token, role } = await bodyOf(answer);
+    expect(role).toBe('recorder');
+    expect(woods.registry.byToken(token)).toMatchObject({ label: 'browser at the desk' });
+    expect((await stand()).devices.size).toBe(1);
+  });
+
+  it('nobody else is: not from the net, not with a token, not a page of another site', async () => {
+    const away = (init: RequestInit) => woods.from('192.168.1.77', '/api/pairing', init);
+    expect(await refusal(await send(away), 403, 'pairing-refused')).toMatchObject({ why: 'missing' });
+    const { code } = woods.codes.make('keeper');
+    const { token } = await bodyOf(await woods.pair({ code }));
+    const known = { authorization: `Bearer ${token}` };
+    for (const ask of [away, here]) await refusal(await send(ask, known), 403, 'pairing-refused');
+    await refusal(await send(here, { origin: 'https://evil.example' }), 403, 'cross-site');
+    expect(woods.registry.all()).toHaveLength(1);
+  });
+});
+
 describe('a pairing that cannot be recorded', () => {
   it.each([
     [{ label: '' }, 'malformed-body', 'label'],

@@ -94,6 +94,7 @@ export async function openHouse(more: Partial<AppOptions> = {}): Promise<OpenHou
   return {
     ...woods,
     app,
+    ask: async (address, init) => app.request(address, init),
     home,
     registry,
     codes,

@@ -2,9 +2,10 @@
 import { v7 as newUuid } from 'uuid';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { LogbookError, openLogbook } from '../../src/log/store/index.ts';
-import { readStand, recordDraft, sitDown } from '../../src/record/index.ts';
+import { readStand, recordDraft, sitDown, supplySealed } from '../../src/record/index.ts';
 import { createApp } from '../../src/server/index.ts';
 import { standJson } from '../../src/stand/index.ts';
+import { phone, rowOf } from '../record/phone.ts';
 import { type House, house, now } from './desk.ts';
 
 let woods: House;
@@ -103,6 +104,38 @@ describe('the stand', () => {
     await woods.record('personal-data-erased', { person: 'Bo Reed', reason: 'asked for it' });
     expect(JSON.stringify(await stand())).not.toContain('Bo Reed');
     expect(await (await woods.ask('/')).text()).not.toContain('Bo Reed');
+  });
+});
+
+describe('a name or contact that comes after its entry', () => {
+  const contacts = rowOf('Joan Calloway 555-0117');
+  const late = async () => {
+    const body = { accessPoint: { how: 'fix', lat: '35.95310', lon: '-81.74620' }, contacts: contacts.hash };
+    const { bytes } = phone().write('emergency-card-set', body, { sealed: [contacts.hash] });
+    const [receipt] = await woods.log.append([{ bytes }], new Date(now).toISOString(), {
+      rowsMayFollow: () => true,
+    });
+    expect(receipt?.outcome).toBe('recorded');
+  };
+  const card = async () => (await woods.ask('/reports/emergency-card')).text();
+
+  it('is shown as soon as it is there, with nothing else recorded', async () => {
+    await late();
+    expect(await card()).not.toContain('555-0117');
+    const { size } = await woods.log.head();
+    expect(await supplySealed(woods.log, contacts)).toBe('kept');
+    expect(await card()).toContain('555-0117');
+    expect((await woods.log.head()).size).toBe(size);
+  });
+
+  it('makes a page another one for whoever asks whether it changed', async () => {
+    await late();
+    const tag = (await woods.ask('/reports/harvest')).headers.get('etag') ?? '';
+    const again = async () =>
+      (await woods.ask('/reports/harvest', { headers: { 'if-none-match': tag } })).status;
+    expect(await again()).toBe(304);
+    await supplySealed(woods.log, contacts);
+    expect(await again()).toBe(200);
   });
 });
 

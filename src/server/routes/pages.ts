@@ -10,7 +10,7 @@ export function addPages(app: App, room: Room): void {
   app.get('/', (context) => {
     wanted(context, ['text/html']);
     return reading.look({}, (look) => {
-      const same = unchanged(context, look.head, `text/html ${program}`);
+      const same = unchanged(context, look.head, `text/html ${program} ${look.names.size}`);
       if (same) return same;
       const page = startPage({ look, report: reportOf(look, room, {}), program });
       return text(context, 'text/html; charset=utf-8', page);

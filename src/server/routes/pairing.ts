@@ -1,4 +1,5 @@
-// POST /api/pairing: a phone shows the one-time code that stands on the screen of this computer, and gets a token.
+// POST /api/pairing: a phone shows the one-time code that stands on the screen of this computer, and gets a token. A
+// browser on this computer needs no code: programs here may do everything anyway.
 import { createRoute, z } from '@hono/zod-openapi';
 import type { Draft } from '../../record/index.ts';
 import { findThing } from '../../stand/index.ts';
@@ -21,8 +22,9 @@ import { recordDrafts } from './record-drafts.ts';
 
 const wanted = z
   .strictObject({
-    code: z.string().max(100).openapi({
-      description: 'The one-time code, in capitals or not, with hyphens or without.',
+    code: z.string().max(100).optional().openapi({
+      description:
+        'The one-time code, in capitals or not, with hyphens or without. Left out on the computer of the logbook, which then pairs its own browser as a recorder.',
       example: '7K2-XQ4-9FM',
     }),
     device: z
@@ -93,7 +95,9 @@ export function addPairing(app: App, room: Room): void {
   addRoute(app, route, async (context) => {
     const typed = await readJsonBody(context.req, wanted, 'pairing');
     const address = context.env?.incoming?.socket.remoteAddress ?? '';
-    const { access, taken } = await takeCode(room, typed.code, address);
+    const { role, device: asker } = context.var.caller;
+    const isHere = role === 'keeper' && asker === undefined;
+    const { access, taken } = await takeCode(room, { code: typed.code, isHere, address });
     try {
       const person = await room.inTurn(() => record(room, typed));
       await room.recorded();
@@ -118,12 +122,15 @@ export function addPairing(app: App, room: Room): void {
   });
 }
 
+/** Lets in who shows the code, and a browser of this computer that shows none. */
 async function takeCode(
   { access }: Room,
-  code: string,
-  address: string,
+  { code, isHere, address }: { code: string | undefined; isHere: boolean; address: string },
 ): Promise<{ access: Access; taken: Taken & { ok: true } }> {
   if (access === undefined) throw refused('no-code');
+  if (code === undefined && isHere)
+    return { access, taken: { ok: true, role: 'recorder', giveBack: () => undefined } };
+  if (code === undefined) throw refused('missing');
   const wait = await access.wrongCodes.waits(address);
   if (wait > 0) throw tooManyTries(wait);
   const taken = access.codes.take(code);
@@ -134,6 +141,7 @@ async function takeCode(
 }
 
 const why = {
+  missing: 'A code is needed from another machine: it stands on the screen of the computer.',
   wrong:
     'This is not the code that counts now. Look at the screen of the computer again; after ten wrong tries a new code has to be made.',
   used: 'This code was used before; each counts once. Have another made at the computer.',

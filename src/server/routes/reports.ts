@@ -68,7 +68,7 @@ async function answer(
   const moment = await readMoment(room, query);
   return room.reading.look(moment, (look) => {
     const group = readThing('group', query.group, look);
-    const same = unchanged(context, look.head, `${mediaType} ${room.program}`);
+    const same = unchanged(context, look.head, `${mediaType} ${room.program} ${look.names.size}`);
     if (same) return same;
     const made = reportOf(look, room, query, group);
     if (mediaType === 'application/json') return json(context, made);

@@ -44,7 +44,7 @@ export function addStand(app: App, room: Room): void {
       const group = readThing('group', query.group, look);
       const { folded, names, head } = look;
       return (
-        unchanged(context, head, room.program) ??
+        unchanged(context, head, `${room.program} ${names.size}`) ??
         json(context, standJson(folded, { head, names, ...(group === undefined ? {} : { group }) }))
       );
     });

@@ -2,7 +2,7 @@
 import { v7 } from 'uuid';
 import type { Channel, Outside } from './outside.ts';
 
-/** What this browser has. Hosts of this machine are secure and need no token. */
+/** What this browser has. Hosts of this machine are secure. */
 export function browser(): Outside {
   const here = new URL(location.href);
   const thisMachine = ['localhost', '127.0.0.1', '[::1]'].includes(here.hostname);

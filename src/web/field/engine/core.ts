@@ -176,6 +176,7 @@ function stateOf(outside: Outside, values: Values, held: Held, passing: Passing)
     },
     storage: passing.storage,
     secure: outside.secure,
+    thisMachine: outside.thisMachine,
     updateWaiting: passing.updateWaiting,
     saved: passing.saved,
   };

@@ -2,7 +2,7 @@
 // it takes to make it forget.
 import { text } from '../text/index.ts';
 import type { Core } from './core.ts';
-import { ask } from './exchange/index.ts';
+import { askOnce } from './exchange/index.ts';
 import { publicKeyText } from './key.ts';
 import type { Done, PairingWanted, Saved, Wanted } from './port.ts';
 import { becomeDevice, keyOf } from './start.ts';
@@ -15,11 +15,12 @@ export async function pair(core: Core, { code, label, personName }: PairingWante
   if (personName.trim() === '') return { ok: false, why: text.engine.nameYourself };
   const keys = await keyOf(core);
   const publicKey = keys === undefined ? undefined : await publicKeyText(outside, keys);
-  const answer = await ask(outside, undefined, {
+  // A code is good once: asked a second time, it would be refused.
+  const answer = await askOnce(outside, undefined, {
     method: 'POST',
     path: 'pairing',
     body: {
-      code: code.trim(),
+      ...(code.trim() === '' ? {} : { code: code.trim() }),
       device: values.get('device'),
       label: label.trim(),
       ...(publicKey === undefined ? {} : { publicKey }),

@@ -24,7 +24,7 @@ export type Outside = Readonly<{
   api: string;
   /** Whether the page came over HTTPS or from this very machine. */
   secure: boolean;
-  /** Whether the page came from this very machine, where the logbook asks for no token. */
+  /** Whether the page came from this very machine, where pairing needs no code. */
   thisMachine: boolean;
   /** Calls later; gives the way to call it off. */
   later: (milliseconds: number, act: () => void) => () => void;

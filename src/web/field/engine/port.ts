@@ -81,6 +81,8 @@ export type FieldState = Readonly<{
   storage: StorageState;
   /** Location, service worker, keys and wake lock work only then. */
   secure: boolean;
+  /** The page came from the computer that it is opened on, so pairing needs no code. */
+  thisMachine: boolean;
   /** A newer version of the page is loaded and waits to be switched to. */
   updateWaiting: boolean;
   /** Ids of the entries that were saved here in this session's order, the last one last. */
@@ -101,6 +103,7 @@ export type Saved =
   | Readonly<{ ok: true; id: string; identity: string | undefined }>
   | Readonly<{ ok: false; problems: readonly TypingProblem[] }>;
 
+/** The code may be empty where `thisMachine` is true. */
 export type PairingWanted = Readonly<{ code: string; label: string; personName: string }>;
 export type Done = Readonly<{ ok: true } | { ok: false; why: string }>;
 

@@ -88,7 +88,6 @@ export function exchangeIn(core: Core, save: Save): Exchanging {
 
 /** Why nothing is sent from here at all; undefined when it may be. */
 function whyNot({ outside, values }: Core): Outcome | undefined {
-  if (outside.thisMachine) return undefined;
   if (values.get('token') === undefined) return { is: 'not-paired', why: text.engine.notPaired };
   // The token would be readable for everybody near.
   return outside.secure ? undefined : { is: 'insecure', why: text.engine.insecure };

@@ -53,7 +53,9 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
   }, [code, form.ready]);
   const send = async () => {
     const missing = [
-      form.text('code') === '' ? { field: 'code', value: '', remedy: pair.needsCode } : undefined,
+      form.text('code') === '' && !state.thisMachine
+        ? { field: 'code', value: '', remedy: pair.needsCode }
+        : undefined,
       ...whoIsMissing(form.text('personName'), form.text('label')),
     ].filter((problem) => problem !== undefined);
     form.refuse(missing);
@@ -80,7 +82,12 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
         </Act>
       }
     >
-      <TextField form={form} name="code" label={pair.code} hint={pair.codeHint} />
+      <TextField
+        form={form}
+        name="code"
+        label={pair.code}
+        hint={state.thisMachine ? pair.codeHintHere : pair.codeHint}
+      />
       <TextField form={form} name="personName" label={pair.name} hint={pair.nameHint} />
       <TextField form={form} name="label" label={pair.label} hint={pair.labelHint} />
       <Secure />

@@ -12,6 +12,7 @@ export const phone = {
     title: 'Pair with the logbook',
     code: 'One-time code',
     codeHint: 'as the desk shows it',
+    codeHintHere: 'not needed: this is the computer that keeps the logbook',
     name: 'Your name',
     nameHint: 'as it is to stand in reports; kept apart from the log and erasable',
     label: 'What this phone is called',

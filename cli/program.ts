@@ -153,9 +153,20 @@ ${exitHelp}`,
         'stand',
         'stand --group G1',
         'stand --at "2026-03-14 14:30"',
+        'stand --by class',
+        'stand --by species --block "North cove" --since 2026-01-01',
         'stand --known-at 120 --json',
       ]),
-    ).option('--group <group>', 'only this group'),
+    )
+      .option('--group <group>', 'only this group')
+      .option('--by <rows>', 'before, removed, lost and left, in rows by class, species or group')
+      .option('--block <block>', 'with --by: only this block')
+      .option('--since <time>', 'with --by: what was cut or lost before that time was not there')
+      .option(
+        '--floor <dbh>',
+        'with --by: smallest DBH that is counted; the tally floor of the block if left out',
+      )
+      .option('--units <units>', "with --by: us or metric; the logbook's own if left out"),
     () => import('./stand.ts'),
   );
   on(

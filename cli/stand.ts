@@ -15,11 +15,15 @@ import {
 } from '../src/stand/index.ts';
 import { sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
+import { sayTable, type TableFlags } from './stand-table.ts';
 import {
   type CommonOptions,
   counted,
+  exitCodes,
+  Failure,
   type MomentOptions,
   paint,
+  problemSentence,
   readMoment,
   say,
   sayJson,
@@ -28,12 +32,15 @@ import {
   withLog,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & MomentOptions & { group?: string };
+type Flags = CommonOptions & MomentOptions & { group?: string } & Partial<TableFlags>;
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
     const moment = await readMoment(log, flags);
     const folded = await standAt(log, moment);
+    const { by } = flags;
+    if (by !== undefined) return sayTable(folded, { ...flags, by });
+    refuseWithoutBy(flags);
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group);
     if (flags.json) {
       return sayJson(
@@ -49,6 +56,16 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
     if (group) return printGroup(viewGroup(folded.stand, folded.findings, group));
     printAll(folded);
   });
+}
+
+/** Flags of the table alone say nothing about the list of groups; silence would mislead. */
+function refuseWithoutBy(flags: Partial<TableFlags>): void {
+  for (const flag of ['block', 'since', 'floor', 'units'] as const) {
+    const value = flags[flag];
+    if (value === undefined) continue;
+    const remedy = 'it belongs to the table of the stand; add --by class, species or group';
+    throw new Failure(exitCodes.badInput, problemSentence({ field: flag, value, remedy }, `--${flag}`));
+  }
 }
 
 function printAll(folded: Folded): void {

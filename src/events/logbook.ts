@@ -23,6 +23,12 @@ export const logbookOpened = defineKind({
         '4.5 ft',
       ),
     ),
+    breastHeightFrom: optional(
+      choice(
+        ['uphill-side', 'highest-ground', 'middle-of-slope'],
+        'From which ground that height is taken on a slope.',
+      ),
+    ),
     declination: optional(
       angle("The user's own magnetic declination (east positive), used instead of the model.", '-8.1 deg'),
     ),

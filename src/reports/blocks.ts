@@ -1,6 +1,6 @@
 // The logbook and its blocks: the prescription in force and what the tally covers.
 import { speciesName } from '../events/index.ts';
-import { type Block, withUnit } from '../stand/index.ts';
+import { type Block, breastHeightWords, withUnit } from '../stand/index.ts';
 import { type Context, known, missing, recordedOr, term } from './context.ts';
 import type { BlockPart, Fact, Term } from './model.ts';
 
@@ -21,7 +21,7 @@ export function logbookTerms(context: Context): Term[] {
       known(body.units === 'us' ? 'US customary (in, ft, ac)' : 'metric (cm, m, ha)', entries),
     ),
     term('Working CRS', known(body.crs, entries)),
-    term('Breast height', recordedOr(body.breastHeight && withUnit(body.breastHeight), entries)),
+    term('Breast height', recordedOr(breastHeightWords(body), entries)),
     term(
       'Declination',
       body.declination === undefined

@@ -6,12 +6,22 @@ export { type Dangers, dangersIn, hazardWords } from './dangers.ts';
 export { describe, type EntryNumbers, type Names } from './describe.ts';
 export { callOverdue, emergencyCardFor, isOverdue, openCalls } from './emergency.ts';
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
+export {
+  type Answer,
+  columnNames,
+  figuresJson,
+  type StandFigures,
+  standFigures,
+  type TableAsked,
+  type TableCell,
+} from './figures/index.ts';
 export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
 export { type StandJsonOptions, standJson } from './json.ts';
 export {
+  breastHeightWords,
   counted,
   groupLabel,
   hazardLabel,

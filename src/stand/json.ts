@@ -97,8 +97,16 @@ function everything(stand: Stand) {
 }
 
 function logbookJson(body: NonNullable<Stand['logbook']>['body']) {
-  const { name, zone, units, crs, breastHeight, declination } = body;
-  return { name, zone, units, crs, breastHeight: breastHeight ?? null, declination: declination ?? null };
+  const { name, zone, units, crs, breastHeight, breastHeightFrom, declination } = body;
+  return {
+    name,
+    zone,
+    units,
+    crs,
+    breastHeight: breastHeight ?? null,
+    breastHeightFrom: breastHeightFrom ?? null,
+    declination: declination ?? null,
+  };
 }
 
 /** Contacts stay in the logbook: nobody who reads a stand needs them. */

@@ -1,5 +1,5 @@
 // What things are called in sentences: their tag or label, or something that still tells them apart.
-import { type QuantityEntered, speciesName } from '../events/index.ts';
+import { type Body, type QuantityEntered, speciesName } from '../events/index.ts';
 import type { Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
 
 export function stemLabel(stem: Stem | undefined): string {
@@ -36,6 +36,16 @@ export function words(code: string): string {
 /** A quantity as it was written; a bare number with the unit that it took. */
 export function withUnit(quantity: QuantityEntered): string {
   return /^[-+\d.\s]+$/.test(quantity.text) ? `${quantity.text} ${quantity.unit}` : quantity.text;
+}
+
+/** At which height and above which ground diameters are taken; undefined where it is not recorded. */
+export function breastHeightWords({
+  breastHeight,
+  breastHeightFrom,
+}: Body<'logbook-opened'>): string | undefined {
+  if (breastHeight === undefined) return undefined;
+  const ground = breastHeightFrom === undefined ? '' : ` above the ground (${words(breastHeightFrom)})`;
+  return `${withUnit(breastHeight)}${ground}`;
 }
 
 /** "1 stem", "3 stems". */

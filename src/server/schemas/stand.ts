@@ -19,6 +19,7 @@ const logbook = z.strictObject({
   units: z.enum(['us', 'metric']),
   crs: z.string(),
   breastHeight: stored('logbook-opened', 'breastHeight').nullable(),
+  breastHeightFrom: stored('logbook-opened', 'breastHeightFrom').nullable(),
   declination: stored('logbook-opened', 'declination').nullable(),
 });
 

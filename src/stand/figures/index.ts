@@ -1,0 +1,15 @@
+// figures: what a forester would check, computed from the folded stand with src/measure. Every figure carries its unit,
+// its method, its source and the entries it rests on; what cannot be computed says what is missing.
+export type { CountAsked, CountedStem } from './counted.ts';
+export { countStems } from './counted.ts';
+export { figuresJson } from './json.ts';
+export {
+  type ColumnName,
+  columnNames,
+  type StandFigures,
+  standFigures,
+  type TableAsked,
+  type TableCell,
+  type TableRow,
+} from './table.ts';
+export type { Answer, TracedFigure } from './traced.ts';

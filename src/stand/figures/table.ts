@@ -1,0 +1,207 @@
+// The stand before, removed, lost otherwise and left: in rows by size class, species or group, and in all.
+import { speciesName } from '../../events/index.ts';
+import {
+  areaIn,
+  FIVE_CENTIMETRE_CLASSES,
+  isAreaUnit,
+  type Land,
+  lengthIn,
+  type MeasuresAsked,
+  type NotEnough,
+  notEnough,
+  type SizeClass,
+  type SizeClasses,
+  type StandMeasures,
+  type System,
+  sizeClass,
+  standColumns,
+  type Tally,
+  TWO_INCH_CLASSES,
+} from '../../measure/index.ts';
+import type { Folded } from '../fold.ts';
+import { breastHeightWords, counted } from '../labels.ts';
+import type { Stand, Stem } from '../state.ts';
+import { type CountAsked, type CountedStem, countStems, diameterUnit } from './counted.ts';
+import { type Answer, traced } from './traced.ts';
+
+export type TableAsked = CountAsked &
+  Readonly<{
+    by: 'class' | 'species' | 'group';
+    system: System;
+    /** Two inches or five centimetres wide if left out. */
+    classes?: SizeClasses;
+  }>;
+
+export const columnNames = ['before', 'removed', 'lost', 'left'] as const;
+export type ColumnName = (typeof columnNames)[number];
+export type TableCell = Readonly<Record<keyof StandMeasures, Answer>>;
+export type TableRow = Readonly<{
+  label: string;
+  /** Limits of the size class, the lower one included; null for what has no class or where rows are none. */
+  size: SizeClass | null;
+  cells: Readonly<Record<ColumnName, TableCell>>;
+}>;
+
+export type StandFigures = Readonly<{
+  by: TableAsked['by'];
+  system: System;
+  /** Smallest DBH that was counted, as it was written. */
+  floor: string | null;
+  /** At which height the DBH was measured, as the logbook says. */
+  breastHeight: string | null;
+  /** The land that a complete tally covers; what is missing to figures per acre or hectare otherwise. */
+  land: Land | NotEnough;
+  rows: readonly TableRow[];
+  total: TableRow;
+  /** What must be read with the figures. */
+  remarks: readonly string[];
+}>;
+
+/** The table of a block, a group or everything in the log, as far as the log tells. */
+export function standFigures(folded: Folded, asked: TableAsked): StandFigures {
+  const { stand } = folded;
+  const scope = asked.block === undefined ? undefined : stand.blocks.get(asked.block)?.tallyScope?.body;
+  const statedFloor = scope?.floor;
+  const floor = asked.floor ?? (statedFloor && { value: Number(statedFloor.value), unit: statedFloor.unit });
+  const stems = countStems(folded, { ...asked, ...(floor ? { floor } : {}) });
+  const land = landOf(stand, asked);
+  const measures: MeasuresAsked = {
+    system: asked.system,
+    reference: asked.system === 'inch' ? '10 in' : '25.4 cm',
+    ...('notEnough' in land ? {} : { land }),
+  };
+  return {
+    by: asked.by,
+    system: asked.system,
+    floor: floor === undefined ? null : `${floor.value} ${floor.unit}`,
+    breastHeight: (stand.logbook && breastHeightWords(stand.logbook.body)) ?? null,
+    land,
+    rows: rowsOf(stems, stand, asked).map(({ label, size, stems: mine }) => ({
+      label,
+      size,
+      cells: cellsOf(mine, measures),
+    })),
+    total: { label: 'All', size: null, cells: cellsOf(stems, measures) },
+    remarks: remarksOn(stems, stand, asked),
+  };
+}
+
+/** Per-area figures need a block whose tally is stated to be complete, and its area. A group is no census. */
+function landOf(stand: Stand, { block: id, group, only, system }: TableAsked): Land | NotEnough {
+  if (id === undefined || group !== undefined || only !== undefined)
+    return notEnough('figures per area are given for a whole block only.');
+  const block = stand.blocks.get(id);
+  const scope = block?.tallyScope?.body;
+  if (scope?.coverage !== 'complete')
+    return notEnough('no complete tally of the block is stated ("tally scope set").');
+  const area = scope.area ?? block?.area;
+  const unit = system === 'inch' ? 'ac' : 'ha';
+  if (area === undefined || !isAreaUnit(area.unit))
+    return notEnough('the area of the block is not recorded.');
+  return { area: areaIn(Number(area.value), area.unit, unit), unit };
+}
+
+type Row = { label: string; size: SizeClass | null; stems: CountedStem[] };
+
+function rowsOf(stems: readonly CountedStem[], stand: Stand, asked: TableAsked): Row[] {
+  const rows = new Map<string, Row>();
+  const keyOf = keyedBy(stand, asked);
+  for (const counted of stems) {
+    const { key, label, size } = keyOf(counted);
+    const row = rows.get(key);
+    if (row) row.stems.push(counted);
+    else rows.set(key, { label, size, stems: [counted] });
+  }
+  return [...rows.values()].sort((a, b) =>
+    asked.by === 'class'
+      ? (a.size?.lower ?? Infinity) - (b.size?.lower ?? Infinity)
+      : a.label < b.label
+        ? -1
+        : 1,
+  );
+}
+
+type Keyed = { key: string; label: string; size: SizeClass | null };
+
+function keyedBy(stand: Stand, asked: TableAsked): (counted: CountedStem) => Keyed {
+  const none = (label: string): Keyed => ({ key: '', label, size: null });
+  if (asked.by === 'species')
+    return ({ stem: { species } }) => {
+      if (species === undefined) return none('species not recorded');
+      const label = speciesName(species);
+      return { key: label, label, size: null };
+    };
+  if (asked.by === 'group')
+    return ({ stem }) => {
+      const group = stem.group === undefined ? undefined : stand.groups.get(stem.group);
+      return group === undefined ? none('in no group') : { key: group.id, label: group.label, size: null };
+    };
+  const classes = asked.classes ?? (asked.system === 'inch' ? TWO_INCH_CLASSES : FIVE_CENTIMETRE_CLASSES);
+  return ({ dbh }) => {
+    if (dbh === undefined) return none('DBH not measured');
+    const size = sizeClass({ value: dbh.inches, unit: 'in' }, classes);
+    if (size === undefined) return none(`under ${classes.limits[0] ?? 0} ${classes.unit}`);
+    return { key: String(size.lower), label: classLabel(size), size };
+  };
+}
+
+/** "7 to under 9 in". */
+export function classLabel({ lower, upper, unit }: SizeClass): string {
+  return upper === null ? `${lower} ${unit} and more` : `${lower} to under ${upper} ${unit}`;
+}
+
+function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow['cells'] {
+  const of = (column: CountedStem['column']) => stems.filter((counted) => counted.column === column);
+  const lists = { before: stems, removed: of('removed'), lost: of('lost'), left: of('left') };
+  const tally = (name: ColumnName) => tallyOf(lists[name], asked.system);
+  const columns = standColumns(
+    { before: tally('before'), removed: tally('removed'), lost: tally('lost'), left: tally('left') },
+    asked,
+  );
+  const cell = (name: ColumnName) => tracedMeasures(columns[name], lists[name]);
+  return { before: cell('before'), removed: cell('removed'), lost: cell('lost'), left: cell('left') };
+}
+
+function tracedMeasures(measures: StandMeasures, stems: readonly CountedStem[]): TableCell {
+  const restsOn = stems.flatMap(({ stem }) => stem.entries);
+  return Object.fromEntries(
+    Object.entries(measures).map(([name, figure]) => [name, traced(figure, restsOn)]),
+  ) as TableCell;
+}
+
+function tallyOf(stems: readonly CountedStem[], system: System): Tally {
+  const unit = diameterUnit(system);
+  return {
+    unit,
+    stems: stems.map(({ dbh }) => ({ dbh: dbh === undefined ? null : lengthIn(dbh.inches, 'in', unit) })),
+  };
+}
+
+function remarksOn(stems: readonly CountedStem[], stand: Stand, asked: TableAsked): string[] {
+  const unmeasured = stems.filter(({ dbh }) => dbh === undefined);
+  const fromStump = stems.filter(({ dbh }) => dbh?.from === 'stump');
+  const list = (those: readonly CountedStem[]) => those.map(({ stem }) => nameOf(stem)).join(', ');
+  const block = asked.block === undefined ? undefined : stand.blocks.get(asked.block);
+  const coverage = block?.tallyScope?.body.coverage;
+  return [
+    coverage === 'complete'
+      ? `The tally of ${block?.name ?? 'the block'} is stated to be complete.`
+      : 'These are the stems in the log, and no census: nothing is said about other stems.',
+    ...(unmeasured.length === 0
+      ? []
+      : [`${counted(unmeasured.length, 'stem')} without a DBH: ${shortened(list(unmeasured))}.`]),
+    ...(fromStump.length === 0
+      ? []
+      : [
+          `DBH from the stump (general hardwood coefficients) for ${counted(fromStump.length, 'stem')}: ${shortened(list(fromStump))}.`,
+        ]),
+  ];
+}
+
+function nameOf({ tag, id }: Stem): string {
+  return tag ?? `untagged ${id.slice(-6)}`;
+}
+
+function shortened(text: string): string {
+  return text.length <= 120 ? text : `${text.slice(0, 117)}…`;
+}

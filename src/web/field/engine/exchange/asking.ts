@@ -10,16 +10,28 @@ export type Json = Readonly<Record<string, JsonValue | undefined>>;
 export type Answer =
   | Readonly<{ is: 'answered'; json: Json; sentAt: number; heardAt: number }>
   /** Nobody knows whether the question arrived. */
-  | Readonly<{ is: 'no-answer'; why: string }>
+  | Readonly<{ is: 'no-answer'; why: string; broken?: true }>
   | Readonly<{ is: 'refused'; status: number; code: string; why: string; retryAfter: number | undefined }>;
 
 /** Milliseconds until an answer is given up: two bars of signal take long for a photo. */
 const longestAnswer = 60_000;
 
-export async function ask(
+type Question = Readonly<{ method: 'GET' | 'POST' | 'PUT'; path: string; body?: unknown }>;
+
+/**
+ * Asks, and once more at once where the connection broke: a way on which every other answer gets lost must not keep
+ * the second question of each exchange from ever being answered. For questions that may be asked twice.
+ */
+export async function ask(outside: Outside, token: string | undefined, question: Question): Promise<Answer> {
+  const answer = await askOnce(outside, token, question);
+  return 'broken' in answer ? askOnce(outside, token, question) : answer;
+}
+
+/** Asks one time; `broken` when the connection ended before its time. */
+export async function askOnce(
   { fetch, api, now, later }: Outside,
   token: string | undefined,
-  question: Readonly<{ method: 'GET' | 'POST' | 'PUT'; path: string; body?: unknown }>,
+  question: Question,
 ): Promise<Answer> {
   const patience = new AbortController();
   const callOff = later(longestAnswer, () => patience.abort());
@@ -47,7 +59,8 @@ export async function ask(
     }
     return refusal(response, json);
   } catch {
-    return { is: 'no-answer', why: text.engine.noAnswer };
+    const noAnswer = { is: 'no-answer', why: text.engine.noAnswer } as const;
+    return patience.signal.aborted ? noAnswer : { ...noAnswer, broken: true };
   } finally {
     callOff();
   }

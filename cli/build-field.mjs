@@ -79,10 +79,15 @@ export function withServiceWorker() {
   };
 }
 
-/** @returns {File[]} what is copied as it is */
+/**
+ * What is copied as it is. Pictures for the home screen are not among them: a phone fetches them when the page is put
+ * there, and the page itself never does.
+ * @returns {File[]}
+ */
 function publicFiles() {
   const folder = join(source, 'public');
-  return readdirSync(folder).map((name) => ({ name, contents: readFileSync(join(folder, name)) }));
+  const names = readdirSync(folder).filter((name) => !name.endsWith('.png'));
+  return names.map((name) => ({ name, contents: readFileSync(join(folder, name)) }));
 }
 
 /**

@@ -24,6 +24,7 @@ function generatedFiles() {
     ...filesUnder('docs/reference'),
     ...filesUnder('exports').filter((path) => !path.endsWith('.ts')),
     ...filesUnder('src').filter((path) => path.endsWith('.gen.json')),
+    ...filesUnder('src/web/field/public').filter((path) => path.endsWith('.png')),
   ];
   return new Map(
     paths.map((path) => [

@@ -24,7 +24,7 @@ export type {
 export { isUnresolved } from './position.ts';
 export type { GridPoint } from './projection.ts';
 export { gridConvergence, planarArea, project, unproject } from './projection.ts';
-export { decimal, horizontalDistance, metres } from './quantity.ts';
+export { decimal, metres } from './quantity.ts';
 export type { PositionContext } from './resolve.ts';
 export { resolvePosition } from './resolve.ts';
 export { distanceToRing, farFrom, hull, pointInRing, ringProblems } from './ring.ts';

@@ -1,5 +1,5 @@
-/** Reading quantities as entered: decimal strings to numbers, lengths to metres, taped to horizontal distance. */
-import { isLengthUnit, LENGTH_UNITS, lengthIn } from '../measure/index.ts';
+/** Reading quantities as entered: decimal strings to numbers, lengths to metres, slopes. */
+import { isLengthUnit, LENGTH_UNITS, lengthIn, type Slope } from '../measure/index.ts';
 import type { Quantity, Unresolved } from './position.ts';
 import { isUnresolved } from './position.ts';
 
@@ -35,26 +35,8 @@ export function positiveMetres(quantity: Quantity, field: string): { readonly me
   return length;
 }
 
-/**
- * Horizontal distance of a taped one: d / √(1 + (g/100)²) for a grade of g percent, d · cos α for an angle α.
- * Source: trigonometry. The sign of the slope does not matter.
- *
- * @param distance taped along the ground, any unit; the result is in the same
- * @param slope with unit `%` or `deg` (below 90)
- */
-export function horizontalDistance(
-  distance: number,
-  slope: { readonly value: number; readonly unit: '%' | 'deg' },
-): number {
-  return slope.unit === '%'
-    ? distance / Math.hypot(1, slope.value / 100)
-    : distance * Math.cos((slope.value * Math.PI) / 180);
-}
-
 /** Reads a slope as entered. */
-export function slopeOf(
-  quantity: Quantity,
-): { readonly value: number; readonly unit: '%' | 'deg' } | Unresolved {
+export function slopeOf(quantity: Quantity): Slope | Unresolved {
   const value = decimal(quantity.value);
   if (value === undefined) {
     return { why: `The slope "${quantity.text}" is no number; correct it as in "35 %" or "19 deg".` };

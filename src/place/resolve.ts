@@ -1,4 +1,5 @@
 /** Resolving a position: from what was entered to where it is, how well that is known, and how it came about. */
+import { horizontalDistance } from '../measure/index.ts';
 import { toTrueAzimuth } from './azimuth.ts';
 import { crs, whyNotCrs } from './crs.ts';
 import { PlaceError } from './error.ts';
@@ -14,7 +15,7 @@ import type {
 } from './position.ts';
 import { isUnresolved } from './position.ts';
 import { unproject } from './projection.ts';
-import { decimal, horizontalDistance, metres, positiveMetres, slopeOf } from './quantity.ts';
+import { decimal, metres, positiveMetres, slopeOf } from './quantity.ts';
 import { offsetError } from './standard-error.ts';
 import { contains } from './zones.ts';
 

@@ -1,8 +1,9 @@
 /** Published declinations, azimuth references and slope reductions. The source of every row stands beside it. */
 import geomagnetism from 'geomagnetism';
 import { describe, expect, test } from 'vitest';
+import { horizontalDistance } from '../../src/measure/index.ts';
 import type { Azimuth } from '../../src/place/index.ts';
-import { declination, horizontalDistance, toTrueAzimuth } from '../../src/place/index.ts';
+import { declination, toTrueAzimuth } from '../../src/place/index.ts';
 
 /** The instant a decimal year of the model stands for: 365 days of noon to noon, as the published tables count them. */
 function instant(year: number): string {

@@ -1,5 +1,5 @@
 // The statistics against R 4.2.2: fixtures/statistics/r-values.json has the call of R beside each value, and
-// regenerate.mjs there makes the file again. Named tables have their source in the note; the others R has drawn.
+// fixtures/generate-r-values.ts makes the file again. Named tables have their source in the note; the others R has drawn.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { normalBelow, normalQuantile, studentQuantile } from '../../src/measure/statistics/distributions.ts';

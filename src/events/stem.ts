@@ -55,6 +55,8 @@ const seenOnStem = {
     text('Sweep, crook, forks, wire: anything a buyer or feller should know.', 'crook at 20 ft'),
   ),
   vigor: optional(choice(['sound', 'declining', 'dead'], 'How it stands: sound, declining or dead.')),
+  product: optional(label('What it would be sold as, in the words of the price list.', 'sawlog')),
+  grade: optional(label('Its grade, in the words of the price list.', 'F2')),
   position: optional(position('Where it stands.')),
 };
 

@@ -64,6 +64,8 @@ export const stems = defineLayer<Stem>({
       return { azimuth: stem.lean.azimuth, at: where.at, when: stem.position.when };
     }),
     text('vigor', 'How it was seen to stand: sound, declining or dead.', ({ vigor }) => vigor),
+    text('product', 'What it would be sold as, as recorded.', ({ product }) => product),
+    text('grade', 'Its grade, as recorded.', ({ grade }) => grade),
     text('decay_signs', 'Signs of decay or weakness seen from outside.', ({ decaySigns }) =>
       decaySigns.length === 0 ? undefined : decaySigns.map(words).join('; '),
     ),

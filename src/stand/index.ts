@@ -8,12 +8,25 @@ export { callOverdue, emergencyCardFor, isOverdue, openCalls } from './emergency
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export {
   type Answer,
+  type ButtFigures,
+  type ButtRule,
+  buttFigures,
+  buttRules,
+  type CountAsked,
   columnNames,
+  type DecayComparison,
+  decayComparison,
   figuresJson,
   type StandFigures,
+  type StandingMethod,
   standFigures,
   type TableAsked,
   type TableCell,
+  type TableRow,
+  type VolumeAsked,
+  type VolumeFigures,
+  type VolumeSum,
+  volumeFigures,
 } from './figures/index.ts';
 export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';

@@ -33,6 +33,8 @@ export function stemJson(stem: Stem, told: Told) {
     seams: [...stem.seams],
     defects: stem.defects ?? null,
     vigor: stem.vigor ?? null,
+    product: stem.product ?? null,
+    grade: stem.grade ?? null,
     markAtEye: stem.markAtEye ?? null,
     markOnStump: stem.markOnStump ?? null,
     felling: stem.felling === undefined ? null : fellingJson(stem.felling),

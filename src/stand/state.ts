@@ -96,6 +96,8 @@ export type Stem = Traced & {
   seams: readonly AzimuthEntered[];
   defects: string | undefined;
   vigor: string | undefined;
+  product: string | undefined;
+  grade: string | undefined;
   markAtEye: boolean | undefined;
   markOnStump: boolean | undefined;
   position: Located | undefined;

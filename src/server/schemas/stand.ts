@@ -126,6 +126,8 @@ const stem = z.strictObject({
   seams: stored('stem-marked', 'seams'),
   defects: text,
   vigor: text,
+  product: text,
+  grade: text,
   markAtEye: z.boolean().nullable(),
   markOnStump: z.boolean().nullable(),
   felling: felling.nullable(),

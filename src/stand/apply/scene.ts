@@ -80,6 +80,8 @@ function newStem(id: string, entry: string): Stem {
     seams: none,
     defects: undefined,
     vigor: undefined,
+    product: undefined,
+    grade: undefined,
     markAtEye: undefined,
     markOnStump: undefined,
     position: undefined,

@@ -88,7 +88,17 @@ function takeOff(stand: Stand, tag: string, stem: string): void {
 
 type Seen = Pick<
   Body<'stem-measured'>,
-  'dbh' | 'height' | 'merchantableHeight' | 'lean' | 'decaySigns' | 'seams' | 'defects' | 'vigor' | 'position'
+  | 'dbh'
+  | 'height'
+  | 'merchantableHeight'
+  | 'lean'
+  | 'decaySigns'
+  | 'seams'
+  | 'defects'
+  | 'vigor'
+  | 'product'
+  | 'grade'
+  | 'position'
 >;
 
 function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
@@ -100,5 +110,7 @@ function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
   stem.seams = body.seams ?? stem.seams;
   stem.defects = body.defects ?? stem.defects;
   stem.vigor = body.vigor ?? stem.vigor;
+  stem.product = body.product ?? stem.product;
+  stem.grade = body.grade ?? stem.grade;
   stem.position = located(body.position, happening) ?? stem.position;
 }

@@ -1,16 +1,9 @@
 // The DBH of a stem: as it was measured last, otherwise from its stump, and said which.
-import type { QuantityEntered } from '../../events/index.ts';
-import { dbhFromStump, isLengthUnit, isNotEnough, lengthIn } from '../../measure/index.ts';
+import { dbhFromStump, isNotEnough } from '../../measure/index.ts';
 import type { Stem } from '../state.ts';
+import { lengthOf } from './length.ts';
 
 export type KnownDbh = Readonly<{ inches: number; from: 'measured' | 'stump' }>;
-
-/** A length as it was entered, in inches or feet; undefined for none and for a unit that is no length. */
-export function lengthOf(quantity: QuantityEntered | undefined, unit: 'in' | 'ft'): number | undefined {
-  if (quantity === undefined || !isLengthUnit(quantity.unit)) return undefined;
-  const value = lengthIn(Number(quantity.value), quantity.unit, unit);
-  return Number.isFinite(value) ? value : undefined;
-}
 
 /** Undefined when neither the stem nor its stump was measured. */
 export function dbhOf(stem: Stem): KnownDbh | undefined {

@@ -1,0 +1,50 @@
+// Was it the right group to take? Decay at the examined stumps of a group against all other examined stumps.
+import {
+  compareDecay,
+  type ExaminedStump,
+  type GroupComparison,
+  isNotEnough,
+  lengthIn,
+  type NotEnough,
+  type System,
+} from '../../measure/index.ts';
+import type { Folded } from '../fold.ts';
+import type { Stem } from '../state.ts';
+import { lengthOf } from './length.ts';
+
+/** The comparison with the entries that each part rests on. */
+export type DecayComparison = Readonly<{
+  frequency: Traced<GroupComparison['frequency']>;
+  length: Traced<GroupComparison['length']>;
+  remarks: GroupComparison['remarks'];
+}>;
+type Traced<T> = NotEnough | (Exclude<T, NotEnough> & Readonly<{ restsOn: readonly string[] }>);
+
+/**
+ * Frequency and length up the butt, each with its uncertainty. No verdict.
+ * @param group id of a group
+ */
+export function decayComparison({ stand }: Folded, group: string, system: System): DecayComparison {
+  const examined = [...stand.stems.values()].filter(({ decay }) => decay !== undefined);
+  const here = examined.filter((stem) => stem.group === group);
+  const there = examined.filter((stem) => stem.group !== group);
+  const unit = system === 'inch' ? 'ft' : 'm';
+  const stump = (stem: Stem) => stumpOf(stem, unit);
+  const { frequency, length, remarks } = compareDecay(here.map(stump), there.map(stump), unit);
+  const restsOn = [...here, ...there].flatMap(({ decay }) => (decay === undefined ? [] : [decay.entry]));
+  return {
+    frequency: isNotEnough(frequency) ? frequency : { ...frequency, restsOn },
+    length: isNotEnough(length) ? length : { ...length, restsOn },
+    remarks,
+  };
+}
+
+/** Stain is no decay: the wood is sound still. */
+function stumpOf({ decay }: Stem, unit: 'ft' | 'm'): ExaminedStump {
+  const found = decay?.body.found;
+  const feet = lengthOf(decay?.body.upTheButt, 'ft');
+  return {
+    decayed: found === 'rot' || found === 'hollow',
+    ...(feet === undefined || feet < 0 ? {} : { upTheButt: lengthIn(feet, 'ft', unit) }),
+  };
+}

@@ -1,5 +1,8 @@
 /** Standing trees: board feet by form class, cubic volume, against worked examples. Status words as in log-rules. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { root } from '../../cli/prepare.mjs';
 import { blackCherries } from '../../fixtures/black-cherry/trees.ts';
 import {
   formFactorVolume,
@@ -7,6 +10,7 @@ import {
   honerVolume,
   isNotEnough,
   type NotEnough,
+  SHAPES,
   type StandingRule,
   standingBoardFeet,
 } from '../../src/measure/index.ts';
@@ -91,5 +95,48 @@ describe('31 felled black cherries', () => {
       expect(volumeFt3).toBeLessThan(cylinder / 2);
       expect(volumeFt3).toBeGreaterThan(cylinder / 4);
     }
+  });
+
+  // docs/measure.md tells users how far off the equations are; its table is held against the trees.
+  const page = readFileSync(join(root, 'docs/measure.md'), 'utf8');
+  const told = [
+    ...page.matchAll(/^\| (Honer|form factor), ([a-z ]+?) *\|([^|]*)\|([^|]*)\|([^|]*)\|$/gm),
+  ].map(([, kind, name, mean, root_, worst]) => ({
+    equation: `${kind}, ${name}`,
+    figures: [mean, root_, worst].map(Number),
+  }));
+  const equations: readonly (readonly [string, (dbh: number, height: number) => number])[] = [
+    ...HONER_SPECIES.map(
+      (species) =>
+        [
+          `Honer, ${species}`,
+          (dbh: number, height: number) => found(honerVolume(species, { dbh, height })),
+        ] as const,
+    ),
+    ...Object.values(SHAPES).map(
+      (shape) =>
+        [
+          `form factor, ${shape.name}`,
+          (dbh: number, height: number) => found(formFactorVolume({ dbh, height }, shape)),
+        ] as const,
+    ),
+  ];
+
+  test('the page tells the error of every equation', () => {
+    expect(told.map(({ equation }) => equation)).toEqual(equations.map(([name]) => name));
+  });
+
+  test.each(equations)('%s: the error told on the page is the error on these trees', (name, volumeOf) => {
+    const errors = blackCherries.map((tree) => volumeOf(tree.dbhInches, tree.heightFeet) - tree.volumeFt3);
+    const sum = blackCherries.reduce((all, { volumeFt3 }) => all + volumeFt3, 0);
+    const mean = (100 * errors.reduce((all, error) => all + error, 0)) / sum;
+    const square = Math.sqrt(errors.reduce((all, error) => all + error ** 2, 0) / errors.length);
+    const worst = Math.max(
+      ...errors.map((error, at) => (100 * Math.abs(error)) / (blackCherries[at]?.volumeFt3 ?? Number.NaN)),
+    );
+    const figures = told.find(({ equation }) => equation === name)?.figures;
+    expect(figures?.[0]).toBeCloseTo(mean, 1);
+    expect(figures?.[1]).toBeCloseTo(square, 2);
+    expect(figures?.[2]).toBeCloseTo(worst, 1);
   });
 });

@@ -189,11 +189,11 @@ const showText = {
   start: ({ here, vouching, way, ports }: Started) => {
     const { authority, certificate, machine } = vouching;
     say(`${here.logbook} is at ${here.url} on this computer.`);
-    say(`Paired phones in its net: ${way.field}`);
+    say(`Phones that are paired open ${way.field}`);
     const others = certificate().names.filter(
       (name) => !/^(?:localhost|127\.|::1$)/.test(name) && !way.field.includes(name),
     );
-    if (others.length > 0) say(`  also reached as ${others.join(', ')}, port ${ports.secure}`);
+    if (others.length > 0) say(`  or the same at ${others.join(', ')}, port ${ports.secure}`);
     const outsideNames = certificate().leftOut.filter((name) => machine().addresses.includes(name));
     if (outsideNames.length > 0)
       say(
@@ -201,12 +201,12 @@ const showText = {
       );
     if (authority !== undefined) {
       say(`A new phone begins at ${way.start}`);
-      say('Compare there the SHA-256 fingerprint of the certificate authority of this computer:');
+      say('It is shown this fingerprint there (SHA-256); go on only where every pair is the same:');
       const pairs = authority.fingerprint;
       say(`  ${pairs.slice(0, 47)}\n  ${pairs.slice(48)}`);
     }
     say(
-      'Enter makes a new code; a role (reader, recorder, keeper) and Enter makes one for it. Ctrl+C ends it all.',
+      'Enter makes a new code; "reader", "recorder" or "keeper" and Enter one for that role. Ctrl+C ends it.',
     );
   },
   code: ({ code, role }: Code, { start }: Way) => {

@@ -122,16 +122,17 @@ describe.skipIf(!needs('chromium'))('in Chromium', () => {
     await browser.close();
     await served.close();
   });
-  const sizes = [
-    { width: 390, height: 844 },
-    { width: 1280, height: 900 },
-  ];
-  const both = sizes.flatMap((size) => pages.map((path) => ({ ...size, path })));
+  const screens = [
+    { width: 360, height: 740, colorScheme: 'light' },
+    { width: 360, height: 740, colorScheme: 'dark' },
+    { width: 1280, height: 800, colorScheme: 'light' },
+  ] as const;
+  const all = screens.flatMap((screen) => pages.map((path) => ({ ...screen, path })));
 
-  it.each(both)(
-    '$path at $width px is silent, fits, and axe finds nothing serious',
-    async ({ path, ...viewport }) => {
-      const context = await browser.newContext({ viewport });
+  it.each(all)(
+    '$path at $width px, $colorScheme, is silent, fits thumbs, and axe finds nothing serious',
+    async ({ path, colorScheme, ...viewport }) => {
+      const context = await browser.newContext({ viewport, colorScheme });
       const page = await context.newPage();
       const said: string[] = [];
       const asked: string[] = [];
@@ -143,6 +144,10 @@ describe.skipIf(!needs('chromium'))('in Chromium', () => {
       expect(await page.evaluate<number>('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
         viewport.width,
       );
+      const small = await page.evaluate<string[]>(`[...document.querySelectorAll('a, button, input')]
+        .filter((target) => target.getBoundingClientRect().height < 56)
+        .map((target) => target.textContent)`);
+      expect(small).toEqual([]);
       const { violations } = await new AxeBuilder({ page }).analyze();
       const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
       expect(serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
@@ -151,7 +156,7 @@ describe.skipIf(!needs('chromium'))('in Chromium', () => {
       const shots = process.env.GAPLEDGER_SCREENSHOTS;
       if (shots)
         await page.screenshot({
-          path: join(shots, `${path.replaceAll('/', '-')}-${viewport.width}.png`),
+          path: join(shots, `${path.replaceAll('/', '-')}-${viewport.width}-${colorScheme}.png`),
           fullPage: true,
         });
       await context.close();

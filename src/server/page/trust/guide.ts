@@ -34,7 +34,7 @@ export function stepsPage(name: string, facts: GuideFacts): string | undefined {
   return page(
     guide.title,
     html`<h1>${guide.title} <span class="lead">Makers and versions name their menus a little differently.</span></h1>
-    <p><a href="/trust/" data-carries-code>All about trusting this computer</a></p>
+    <p><a class="go quiet" href="/trust/" data-carries-code>All about trusting this computer</a></p>
     <ol class="steps">${guide.steps.map((step) => stepItem(step, facts))}</ol>
     ${fingerprintSection(authority)}
     ${meaningSection(authority)}
@@ -81,8 +81,9 @@ function whichPhone({ fieldAddress }: GuideFacts): Piece {
     <p class="choices">${guides.map(
       ({ name, title }) => html`<a class="go" href="/trust/${name}" data-carries-code>${title}</a>`,
     )}</p>
-    <p>Done before on this phone? <a href="${fieldAddress}" data-carries-code>Open the field page</a>. If it asks for a
-      code, that stands on the screen of the computer.</p>`;
+    <p>Done before on this phone? Then nothing is left to do here. If the field page asks for a code, that stands on the
+      screen of the computer.</p>
+    <p><a class="go quiet" href="${fieldAddress}" data-carries-code>Open the field page</a></p>`;
 }
 
 function stepItem(
@@ -147,13 +148,14 @@ function removalSection(of: readonly Guide[]): Piece {
 function withoutSection(): Piece {
   return html`<section id="without">
     <h2>Without it</h2>
-    <p><a href="/field/" data-carries-code>The field page opens over plain HTTP too.</a> In plain words:</p>
+    <p>The field page opens over plain HTTP too. In plain words:</p>
     ${list([
       html`<strong>Works:</strong> recording while the page stays open; saving what you recorded as a file and taking it in at
         the computer (“gapledger record --from FILE”).`,
       html`<strong>Does not work:</strong> opening the page out of reach of this computer, your position, signing, keeping the
         screen awake, and sending. The phone may throw away what is not saved as a file.`,
     ])}
+    <p><a class="go quiet" href="/field/" data-carries-code>Open it over plain HTTP</a></p>
     <p>Another way: “gapledger field-page --to FOLDER” copies the page for any host with HTTPS; entries then go by file only.</p>
   </section>`;
 }

@@ -95,7 +95,7 @@ export const guides: readonly Guide[] = [
       {
         title: 'Read the warning, then go on',
         words: [
-          'The phone warns that your data may be seen. The warning is right in general; what it means here stands below under “What trusting means”. Go on only if you are at your own computer’s net. The phone asks for its PIN or pattern; one that has none must be given one.',
+          'The phone warns that your data may be seen. The warning is right in general; what it means here stands below under “What trusting means”. Go on only in the net of your own computer. The phone asks for its PIN or pattern; one that has none must be given one.',
         ],
         picture: {
           said: 'Drawing: a warning, and below it the button "Install anyway" ringed.',

@@ -3,11 +3,11 @@ export { basalArea } from './basal-area.ts';
 export type { ButtChoices, ButtLog, ButtOption, ButtScaling, StumpDecay } from './cull/butt-log.ts';
 export { buttChoices } from './cull/butt-log.ts';
 export type { Deduction, NetVolume } from './cull/combined.ts';
-export { countsAsBoards, netVolume, SMALLEST_BOARD, squaredDefect, wholeDefect } from './cull/combined.ts';
+export { countsAsBoards, netVolume, squaredDefect, wholeDefect } from './cull/combined.ts';
 export type { Along, Core, Cull } from './cull/proportions.ts';
 export { crook, interiorDefect, lengthCut, sectorCut, sweep } from './cull/proportions.ts';
 export type { SoundShell } from './cull/shell.ts';
-export { SHELL_REMARK, soundShell } from './cull/shell.ts';
+export { soundShell } from './cull/shell.ts';
 export type { DamageShare, LeaveTree, WoundArea } from './damage-share.ts';
 export { damageByGroup, damageShare, woundLimit } from './damage-share.ts';
 export type { Figure, NotEnough } from './figure.ts';
@@ -19,7 +19,7 @@ export type { QuarterInchFactor } from './logs/international.ts';
 export { internationalFormula } from './logs/international.ts';
 export { internationalTable } from './logs/international-table.ts';
 export type { HalfInchTurn, LengthRule, ScalingDiameter } from './logs/scaling.ts';
-export { EVEN_FEET, scalingDiameter, scalingLength, vermontDiameter } from './logs/scaling.ts';
+export { scalingDiameter, scalingLength, vermontDiameter } from './logs/scaling.ts';
 export { scribnerFormula } from './logs/scribner.ts';
 export { scribnerDecimalC } from './logs/scribner-decimal-c.ts';
 export type { Segment } from './logs/segments.ts';
@@ -72,7 +72,7 @@ export {
   sdiOf,
 } from './stems/density.ts';
 export type { HeightCurve, MeasuredTree } from './stems/height-curve.ts';
-export { CURVE_NEEDS, fitHeightCurve, heightOf } from './stems/height-curve.ts';
+export { fitHeightCurve, heightOf } from './stems/height-curve.ts';
 export type { Columns, MeasuresAsked, StandMeasures } from './stems/measures.ts';
 export {
   standColumns,

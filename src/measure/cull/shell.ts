@@ -3,7 +3,7 @@ import type { NotEnough } from '../figure.ts';
 import { outOfRange } from '../limits.ts';
 
 /** Said wherever the shell is shown. */
-export const SHELL_REMARK =
+const SHELL_REMARK =
   'This decides nothing by itself: it says how much sound wood there is, not whether a tree or a hinge will hold.';
 
 /** Shares are 0 to 1. `strengthLeft` is of bending strength against a sound round stem. */

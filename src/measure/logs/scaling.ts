@@ -55,7 +55,7 @@ export function vermontDiameter(diameter: number, turn: HalfInchTurn): ScalingDi
 export type LengthRule = Readonly<{ trimInches: number; shortestFeet: number; longestFeet: number }>;
 
 /** Even feet from 8 to 16 with 4 in of trim. Source: landowner article (docslib.org, doc/1153377). */
-export const EVEN_FEET: LengthRule = { trimInches: 4, shortestFeet: 8, longestFeet: 16 };
+const EVEN_FEET: LengthRule = { trimInches: 4, shortestFeet: 8, longestFeet: 16 };
 
 /**
  * Scaling length of a log in feet: the largest even number of feet that fits with the trim. A log of 16 ft 4 in

@@ -10,7 +10,7 @@ import { outOfRange } from '../limits.ts';
 export type MeasuredTree = Readonly<{ dbh: number; height: number }>;
 
 /** Fewest trees, and the narrowest range of DBH (in), that a curve is fitted to. Common practice, no source. */
-export const CURVE_NEEDS = { trees: 8, range: 4 } as const;
+const CURVE_NEEDS = { trees: 8, range: 4 } as const;
 
 const BREAST_HEIGHT = 4.5;
 const FORM = 'H = 4.5 + exp(b0 + b1 / (DBH + 1))';

@@ -3,8 +3,6 @@
  * foot; exact factors, 1 ft²/ac = 0.2295684… m²/ha. Source: definitions; CFA Forestry Handbook ch. 12 agrees to the
  * digits it has.
  */
-import { areaIn } from './units.ts';
-
 /** Basal area per area of land. */
 export type BasalAreaPerArea = 'ft2/ac' | 'm2/ha';
 /** Number of stems per area of land. */
@@ -14,15 +12,16 @@ export type VolumePerArea = 'ft3/ac' | 'm3/ha';
 
 type PerAreaUnit = BasalAreaPerArea | StemsPerArea | VolumePerArea;
 
-const ACRE_IN_HECTARES = areaIn(1, 'ac', 'ha');
+/** Exact, as all of these: 43,560 · 0.3048² / 10⁴. Plain numbers, so that a bundle without this file keeps nothing of it. */
+const ACRE_IN_HECTARES = 0.40468564224;
 
 /** What one unit per acre is in metric units per hectare. */
 const METRIC: Readonly<Record<PerAreaUnit, number>> = {
-  'ft2/ac': areaIn(1, 'ft2', 'm2') / ACRE_IN_HECTARES,
+  'ft2/ac': 0.09290304 / ACRE_IN_HECTARES,
   'm2/ha': 1,
   'stems/ac': 1 / ACRE_IN_HECTARES,
   'stems/ha': 1,
-  'ft3/ac': 0.3048 ** 3 / ACRE_IN_HECTARES,
+  'ft3/ac': 0.028316846592 / ACRE_IN_HECTARES,
   'm3/ha': 1,
 };
 

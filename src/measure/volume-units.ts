@@ -24,8 +24,8 @@ export type SolidVolume = Readonly<{ measured: 'solid'; value: number; unit: Sol
 /** Wood in a pile, with the air between the pieces. */
 export type StackedVolume = Readonly<{ measured: 'stacked'; value: number; unit: StackedUnit }>;
 
-/** Cubic feet in a cubic metre: (1/0.3048)³. */
-const CUBIC_FOOT = 0.3048 ** 3;
+/** Cubic metres in a cubic foot: 0.3048³, exactly. */
+const CUBIC_FOOT = 0.028316846592;
 
 /** Parts of a cubic foot or whole cubic feet; metric units go over the exact cubic foot. */
 const SOLID: Readonly<Record<SolidUnit, number>> = {

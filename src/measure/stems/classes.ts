@@ -33,13 +33,13 @@ export function evenClasses({
 
 /** Two-inch classes from 1 in: 1 to under 3, 3 to under 5, … named 2, 4, 6 in by their middles. */
 export const TWO_INCH_CLASSES: SizeClasses = {
-  limits: Array.from({ length: 30 }, (_, at) => 1 + 2 * at),
+  limits: /* @__PURE__ */ Array.from({ length: 30 }, (_, at) => 1 + 2 * at),
   unit: 'in',
 };
 
 /** Five-centimetre classes from 0: 0 to under 5, 5 to under 10, … */
 export const FIVE_CENTIMETRE_CLASSES: SizeClasses = {
-  limits: Array.from({ length: 30 }, (_, at) => 5 * at),
+  limits: /* @__PURE__ */ Array.from({ length: 30 }, (_, at) => 5 * at),
   unit: 'cm',
 };
 

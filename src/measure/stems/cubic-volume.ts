@@ -29,7 +29,7 @@ const HONER: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /** Common names for which Honer's equation has coefficients. */
-export const HONER_SPECIES: readonly string[] = Object.keys(HONER);
+export const HONER_SPECIES: readonly string[] = /* @__PURE__ */ Object.keys(HONER);
 
 const SECONDARY =
   'Honer 1967, coefficients by secondary transcription, order of the species from memory: check before relying on them';

@@ -19,7 +19,7 @@ const PRICED: Readonly<Record<PriceUnit, Readonly<{ unit: VolumeUnit; count: num
 };
 
 /** All units a price can be for, in the order they are offered. */
-export const PRICE_UNITS: readonly PriceUnit[] = ['bf', 'Mbf', 'ft3', 'cunit', 'm3', 'cord'];
+export const PRICE_UNITS: readonly [PriceUnit, ...PriceUnit[]] = ['bf', 'Mbf', 'ft3', 'cunit', 'm3', 'cord'];
 
 /** What is sold: a row of a price list and a line of a sale meet when all three are the same words. */
 export type Goods = Readonly<{ species: string; product: string; grade: string | null }>;

@@ -33,7 +33,7 @@ const RULES: Readonly<Record<VolumeRule, Described>> = {
 };
 
 /** All rules, in the order they are offered. */
-export const VOLUME_RULES: readonly VolumeRule[] = [
+export const VOLUME_RULES: readonly [VolumeRule, ...VolumeRule[]] = [
   'doyle',
   'scribner',
   'scribner-decimal-c',

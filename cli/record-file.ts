@@ -13,7 +13,7 @@ import {
   stage,
 } from '../src/record/index.ts';
 import { receiveOutbox } from './record-outbox.ts';
-import { exitCodes, Failure, progress, say, sayJson, tell } from './terminal/index.ts';
+import { exitCodes, Failure, problemSentence, progress, say, sayJson, tell } from './terminal/index.ts';
 
 type Options = {
   json?: boolean;
@@ -132,10 +132,7 @@ function refusal(path: string, whole: readonly Question[], refused: readonly Ref
 }
 
 function sentencesOf(result: Refused['result']): string[] {
-  if (result.outcome === 'problems')
-    return result.problems.map(
-      ({ field, value, remedy }) => `${field}${value === '' ? '' : ` "${value}"`}: ${remedy}`,
-    );
+  if (result.outcome === 'problems') return result.problems.map((problem) => problemSentence(problem));
   return result.questions.map(
     ({ sentence, choices }) =>
       `${sentence} Answer with "answers": ["${choices.map(({ answer }) => answer).join('"] or ["')}"].`,

@@ -68,9 +68,11 @@ const filledIn: Readonly<Record<string, readonly string[]>> = {
 const hints: Readonly<Record<string, string>> = {
   'entry-amended': `
 Give what was wrong as flags of the entry's own kind; everything else stays as it
-was. --take-out takes a field out. --at gives another time of happening.
+was. --take-out takes a field out. --at gives another time of happening. --reason is why
+you amend; the reason that the entry itself gives is --its-reason.
   gapledger record entry-amended --replaces 17 --tag A12 --reason "tag misread"
   gapledger record entry-amended --replaces 17 --take-out height --reason "was guessed, not measured"
+  gapledger record entry-amended --replaces 17 --its-reason "dead top" --reason "not leaning, looked again"
 `,
   'report-issued': '\n"gapledger report --issue OFFICE" writes the report and records this by itself.\n',
 };
@@ -115,6 +117,7 @@ export function commandFor(kind: Kind | undefined): Command {
   if (kind.type === 'entry-amended') {
     command
       .option('--take-out <fields...>', 'fields that the entry should not have: height, or stump-height')
+      .option('--its-reason <value>', 'the reason that the entry itself gives, of a mark or a strike')
       .allowUnknownOption()
       .allowExcessArguments();
   }

@@ -2,11 +2,13 @@
 import { headText } from '../src/log/entry/index.ts';
 import { restoreLogbook } from '../src/log/store/index.ts';
 import { rowsMayFollow } from '../src/record/index.ts';
-import { counted, noteAtTerminal, say, sayJson } from './terminal/index.ts';
+import { counted, noteAtTerminal, progress, say, sayJson } from './terminal/index.ts';
 
 export async function work([backup = '', file = '']: string[], flags: { json?: boolean }): Promise<void> {
   noteAtTerminal('Copying and verifying the copy…');
-  const restored = await restoreLogbook(backup, file, undefined, { rowsMayFollow });
+  const bar = progress('Checked');
+  const checks = { rowsMayFollow, progress: bar.at };
+  const restored = await restoreLogbook(backup, file, undefined, checks).finally(bar.end);
   if (flags.json) return sayJson({ file, ...restored });
   say(
     `Restored ${counted(restored.head.size, 'entry', 'entries')} to ${file}, verified. This machine is a new device there.`,

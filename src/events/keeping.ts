@@ -89,7 +89,14 @@ export const reportIssued = defineKind({
     program: label('Program and version that made it.', 'gapledger 0.1.0'),
     to: optional(label('Whom it was for, by office and not by name.', 'county forester')),
   },
-  example: { report: 'harvest', to: 'county forester' },
+  example: {
+    report: 'harvest',
+    sha256: '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
+    size: '214',
+    root: 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855',
+    program: 'gapledger 0.1.0',
+    to: 'county forester',
+  },
 });
 
 const jsonObject = () =>
@@ -101,7 +108,7 @@ export const entryAmended = defineKind({
   type: 'entry-amended',
   chapter,
   title: 'Entry amended',
-  help: 'Puts an earlier entry right. Type the fields of its own kind that were wrong; takeOut names fields that it should not have. A whole new body is stored, and the earlier version stays in the log.',
+  help: 'Puts an earlier entry right. Type the fields of its own kind that were wrong; takeOut names fields that it should not have, and itsReason is the reason that the entry itself gives. A whole new body is stored, and the earlier version stays in the log.',
   fields: {
     replaces: entryReference('The version that it replaces: an entry, or an earlier amendment.'),
     type: label('Kind of the entry.', 'stem-marked'),

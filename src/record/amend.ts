@@ -18,15 +18,16 @@ export type Completed =
 
 /**
  * Completes the typed fields of "entry amended": those that are not its own belong to the kind of the entry, but
- * for `takeOut`, which names fields to be taken out.
+ * for `takeOut`, which names fields to be taken out, and `itsReason`, the reason that the entry itself gives.
  * @param happenedAt when the amended entry happened, if that was typed anew
  */
 export function completeAmendment(
   fields: Readonly<Record<string, unknown>>,
   context: { folded: Folded; typing: Typing; happenedAt: Happened | undefined },
 ): Completed {
-  const { replaces, reason, ...changes } = fields;
-  if ('body' in changes) return { ok: true, fields };
+  const { replaces, reason, itsReason, ...others } = fields;
+  const changes = itsReason === undefined ? others : { ...others, reason: itsReason };
+  if ('body' in others) return { ok: true, fields };
   const unsaid = [
     ...(typeof replaces === 'string' ? [] : [missing('replaces')]),
     ...(reason === undefined || reason === '' ? [missing('reason')] : []),
@@ -47,7 +48,7 @@ export function completeAmendment(
   const changed = change(kind, before, changes);
   if (!changed.ok) return changed;
   const typed = typeBody(kind, changed.fields, context.typing);
-  if (!typed.ok) return typed;
+  if (!typed.ok) return { ok: false, problems: typed.problems.map(asTyped) };
   const happenedAt = context.happenedAt ?? current.happenedAt;
   if (isDeepStrictEqual({ ...before }, typed.body) && isDeepStrictEqual(happenedAt, current.happenedAt)) {
     return problem(
@@ -86,6 +87,11 @@ function firstVersion({ entries }: Folded, id: string): string {
     seen.add(target);
     current = target;
   }
+}
+
+/** A reason of the entry was typed under another name than the reason of the amendment. */
+function asTyped(one: TypingProblem): TypingProblem {
+  return one.field === 'reason' ? { ...one, field: 'itsReason' } : one;
 }
 
 function missing(field: 'replaces' | 'reason'): TypingProblem {

@@ -213,6 +213,15 @@ describe('answers as flags', () => {
 });
 
 describe('an amendment', () => {
+  it('changes the reason of the entry by a flag of its own', () => {
+    const { done, json } = started();
+    done(['record', 'stem-marked', '--mark', 'cut', '--tag', 'A1', '--reason', 'leaning']);
+    const amend = ['record', 'entry-amended', '--replaces', '2', '--reason', 'looked again'];
+    done([...amend, '--its-reason', 'dead top']);
+    const [last] = json<{ entry: { body: object } }[]>(['log', '--last', '1']);
+    expect(last?.entry.body).toMatchObject({ reason: 'looked again', body: { reason: 'dead top' } });
+  });
+
   it('takes several fields out by name', () => {
     const { done, json } = started();
     done(['record', 'stem-marked', '--mark', 'cut', '--dbh', '14', '--merchantable-height', '32']);

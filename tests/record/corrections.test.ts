@@ -80,6 +80,31 @@ describe('an amendment', () => {
     expect((await out('dbh', { dbh: '12 in' }))?.remedy).toContain('one of the two');
   });
 
+  it('changes the reason that the entry itself gives, beside the reason for amending it', async () => {
+    const here = await woods();
+    const amend = (itsReason: string, more = {}) => ({
+      replaces: marked,
+      reason: 'looked again',
+      itsReason,
+      ...more,
+    });
+    await here.record('entry-amended', amend('dead top'));
+    expect((await lastEntry(here.log)).body).toMatchObject({
+      reason: 'looked again',
+      body: { reason: 'dead top', tag: 'A12' },
+    });
+    await here.record('entry-amended', {
+      replaces: marked,
+      reason: 'nothing of the kind',
+      takeOut: 'reason',
+    });
+    expect((await stemTagged(here.log, 'A12'))?.reason).toBeUndefined();
+    await here.record('stem-felled', { stem: 'A12', came: 'down' });
+    const felled = { ...amend('dead top'), replaces: String((await here.size()) - 1) };
+    const [none] = problemsOf(await here.tryIt('entry-amended', felled));
+    expect(none).toMatchObject({ field: 'itsReason' });
+  });
+
   it('that would change nothing is refused', async () => {
     const here = await woods();
     const size = await here.size();

@@ -12,8 +12,8 @@ import type { BackupMade, Log } from './port.ts';
 import type { VerifyOptions } from './verification.ts';
 import { verifyLogbook } from './verify.ts';
 
-/** What a copy is held to; signatures are not for a copy to judge. */
-export type CopyChecks = Pick<VerifyOptions, 'rowsMayFollow'>;
+/** What a copy is held to, and who is told how far that is; signatures are not for a copy to judge. */
+export type CopyChecks = Pick<VerifyOptions, 'rowsMayFollow' | 'progress'>;
 
 export type Restored = Readonly<{
   head: TreeHead;

@@ -4,7 +4,17 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { needs } from '../../needs.ts';
 import { type DayHouse, open, openDayHouse, type Way } from './house.ts';
-import { button, deviceOf, note, openSending, own, type Phone, pairedPhone, reopened } from './phones.ts';
+import {
+  button,
+  deviceOf,
+  eventually,
+  note,
+  openSending,
+  own,
+  type Phone,
+  pairedPhone,
+  reopened,
+} from './phones.ts';
 
 const isApi = (request: Request) => new URL(request.url).pathname.startsWith('/api/');
 /** A request that brings entries. */
@@ -166,7 +176,7 @@ describe.skipIf(!needs('chromium'))('On a bad network', () => {
     await note(page, 'later');
     await openSending(page);
     await page.getByText(/1 entry needs attention; 1 not sent/).waitFor();
-    await expect.poll(async () => (await own(page)).at(-1)?.position).toBeTypeOf('number');
+    await expect.poll(async () => (await own(page)).at(-1)?.position, eventually).toBeTypeOf('number');
     await page.getByRole('heading', { name: 'Needs attention' }).waitFor();
     await page.getByText(/note-written: the logbook cannot read it/).waitFor();
     house.between(open);

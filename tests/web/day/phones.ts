@@ -9,6 +9,9 @@ export const heading = (page: Page, name: string) => page.getByRole('heading', {
 /** A screen takes nothing for so long after it saved: rain and gloves touch twice. */
 export const rest = (page: Page) => page.waitForTimeout(800);
 
+/** How long something may take that goes on by itself. */
+export const eventually = { timeout: 20_000 };
+
 export async function newPhone(house: DayHouse, more: BrowserContextOptions = {}): Promise<Phone> {
   const context = await house.browser.newContext({
     viewport: { width: 360, height: 740 },

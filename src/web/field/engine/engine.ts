@@ -69,17 +69,18 @@ type Stoppable = Readonly<{ stop: () => void }>;
 
 async function begin(core: Core): Promise<void> {
   const { outside, notebook, values, passing } = core;
-  const works = await probe(outside, notebook);
-  passing.storage = { ...passing.storage, works };
-  if (works) {
-    await becomeDevice(outside, notebook);
-    await values.load();
-  } else values.note({ device: outside.newId(), seq: 0 });
+  const probed = await probe(outside, notebook);
+  if (probed === 'works') await becomeDevice(outside, notebook);
+  // What is there can be looked at, and saved as a file, also where nothing more can be written.
+  await values.load().catch(() => undefined);
+  const isDevice = values.get('device') !== undefined;
+  passing.storage = { ...passing.storage, works: isDevice && probed !== 'broken', full: probed === 'full' };
+  if (!isDevice) values.note({ device: outside.newId(), seq: 0 });
 }
 
 async function readAll(core: Core): Promise<void> {
   try {
-    if (core.passing.storage.works) await core.load();
+    await core.load();
   } catch {
     // What cannot be read stays where it is; nothing may be written over it.
     core.passing.storage = { ...core.passing.storage, works: false };

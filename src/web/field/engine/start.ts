@@ -3,13 +3,16 @@ import type { Core } from './core.ts';
 import { newKey } from './key.ts';
 import type { Outside } from './outside.ts';
 import type { StorageState } from './port.ts';
-import type { Database, NotebookSchema } from './storage/database.ts';
+import { type Database, type NotebookSchema, StorageError } from './storage/database.ts';
+
+/** What the storage is good for: a full one still gives back what it holds. */
+export type Probed = 'works' | 'full' | 'broken';
 
 /** Writes, reads and deletes: in a private window some browsers refuse only then. */
 export async function probe(
   { newId }: Pick<Outside, 'newId'>,
   database: Database<NotebookSchema>,
-): Promise<boolean> {
+): Promise<Probed> {
   const written = newId();
   // Each window has a name of its own for it, or one would delete what the other is about to read.
   const name = `probe:${written}`;
@@ -17,9 +20,9 @@ export async function probe(
     await database.write(['kept'], (transaction) => transaction.objectStore('kept').put(written, name));
     const found = await database.read((db) => db.get('kept', name));
     await database.write(['kept'], (transaction) => transaction.objectStore('kept').delete(name));
-    return found === written;
-  } catch {
-    return false;
+    return found === written ? 'works' : 'broken';
+  } catch (error) {
+    return error instanceof StorageError && error.full ? 'full' : 'broken';
   }
 }
 

@@ -23,7 +23,8 @@ export async function greet(core: Core, token: string | undefined): Promise<Outc
   const logbook = core.values.get('logbook');
   if (logbook !== undefined && logbook !== hello.logbook)
     return { is: 'other-logbook', why: text.engine.otherLogbook };
-  await learn(core, hello);
+  // A phone too full to write that down still sends: what the logbook has is safe, and is confirmed another time.
+  await learn(core, hello).catch(() => core.values.note({ lastSeq: hello.lastSeq, logbook: hello.logbook }));
   core.changed();
   return hello;
 }

@@ -1,5 +1,6 @@
 // Sending: what waits, what the logbook said last, what needs attention, files, and how the phone is doing.
 import type { JSX } from 'preact';
+import type { FieldState } from '../../engine/port.ts';
 import { text } from '../../text/index.ts';
 import { useField, useNow } from '../context.ts';
 import { Act } from '../parts/Act.tsx';
@@ -88,8 +89,25 @@ function Attention(): JSX.Element | null {
   );
 }
 
+/** Phones that the logbook knows by the name of this one: most likely this one, before its storage was cleared. */
+function earlierSelves({ phone, folded }: FieldState): readonly { id: string; entries: number }[] {
+  const called = phone.label.trim().toLowerCase();
+  const others = [...folded.stand.devices.values()].filter(
+    ({ id, label, person, revokedBy }) =>
+      id !== phone.device &&
+      revokedBy === undefined &&
+      person === phone.person &&
+      label.trim().toLowerCase() === called,
+  );
+  return others.map(({ id }) => ({
+    id,
+    entries: [...folded.entries.values()].filter(({ device }) => device === id).length,
+  }));
+}
+
 function ThisPhone(): JSX.Element {
-  const { phone } = useField().state;
+  const { state } = useField();
+  const { phone } = state;
   return (
     <section class="section" aria-labelledby="this-phone">
       <h2 id="this-phone">{words.phone.title}</h2>
@@ -103,6 +121,10 @@ function ThisPhone(): JSX.Element {
         {phone.paired ? words.phone.paired : words.phone.unpaired},{' '}
         {phone.signs ? words.phone.signs : words.phone.noSign}
       </p>
+      {phone.paired &&
+        earlierSelves(state).map(({ id, entries }) => (
+          <p key={id}>{words.phone.before(phone.label, entries)}</p>
+        ))}
       {phone.paired ? (
         <Act looks="quiet" under={words.phone.forgetUnder} onTouch={() => go('forget')}>
           {words.phone.forget}

@@ -72,9 +72,12 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
     await engine.keepDraft('pair', undefined);
     go('today');
   };
+  // Nothing was ever recorded or taken in here: a new phone, or one whose storage was cleared.
+  const beginsAnew = phone.logbook === undefined && state.outbox.waiting === 0;
   return (
     <Frame
       title={pair.title}
+      lead={beginsAnew ? pair.anew : undefined}
       form={form}
       foot={
         <Act looks="large full" disabled={form.busy} onTouch={() => void send()}>

@@ -10,6 +10,7 @@ export const phone = {
   },
   pair: {
     title: 'Pair with the logbook',
+    anew: 'This phone begins anew. If it was paired before and its storage was cleared: what it had sent comes back from the logbook, what still waited on it is lost. Look at your paper, and record it again.',
     code: 'One-time code',
     codeHint: 'as the desk shows it',
     codeHintHere: 'not needed: this is the computer that keeps the logbook',

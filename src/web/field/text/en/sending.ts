@@ -74,6 +74,8 @@ export const sending = {
     unpaired: 'not paired',
     signs: 'signs what it records',
     noSign: 'does not sign: no key without a trusted connection',
+    before: (label: string, entries: number) =>
+      `The logbook knows another phone called ${label}, with ${figure(entries)} ${plural(entries, 'entry', 'entries')}. If it is this one, its storage was cleared: what it had sent is in the logbook, what waited on it is lost. Have the old one revoked at the desk (gapledger devices).`,
     pair: 'Pair with the logbook',
     forget: 'Unpair this phone',
     forgetUnder: 'what is kept here stays',

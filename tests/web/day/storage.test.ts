@@ -1,0 +1,151 @@
+// What a phone's storage does to the whole page: it is cleared, it is full; and what a page keeps that is killed
+// between saving and showing a stop card, or that gets no service worker.
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { needs } from '../../needs.ts';
+import { type DayHouse, open, openDayHouse } from './house.ts';
+import {
+  button,
+  deviceOf,
+  eventually,
+  heading,
+  newPhone,
+  note,
+  openSending,
+  otherWork,
+  own,
+  type Phone,
+  pair,
+  pairedPhone,
+  reopened,
+  stored,
+} from './phones.ts';
+
+describe.skipIf(!needs('chromium'))('The storage of a phone', () => {
+  let house: DayHouse;
+  let phone: Phone;
+  beforeAll(async () => {
+    house = await openDayHouse();
+  });
+  afterAll(() => house.end());
+  beforeEach(async () => {
+    phone = await pairedPhone(house);
+  });
+  afterEach(async () => {
+    house.between(open);
+    await phone.context.close();
+  });
+
+  test('cleared: the phone begins anew and says so, and what it had sent comes back', async () => {
+    let { page } = phone;
+    const before = await deviceOf(page);
+    await note(page, 'sent before');
+    await page.getByText(/^All sent/).waitFor();
+    await expect.poll(() => house.entriesOf(before), eventually).toHaveLength(1);
+    await phone.context.setOffline(true);
+    await note(page, 'waited only');
+    const devtools = await phone.context.newCDPSession(page);
+    await devtools.send('Storage.clearDataForOrigin', {
+      origin: new URL(house.page).origin,
+      storageTypes: 'all',
+    });
+    await phone.context.setOffline(false);
+    page = await reopened(phone, `${house.page}#/today`);
+    await button(page, 'Pair with the logbook').click();
+    await page.getByText(/This phone begins anew.*what still waited on it is lost/).waitFor();
+    page = await pair(house, phone);
+    const after = await deviceOf(page);
+    expect(after).not.toBe(before);
+    const texts = (await stored<{ text: string }>(page, 'gapledger', 'entries')).map(({ text }) => text);
+    expect(texts.some((text) => text.includes('sent before'))).toBe(true);
+    expect(texts.some((text) => text.includes('waited only'))).toBe(false);
+    await openSending(page);
+    await page.getByText(/knows another phone called Ruth's phone, with 1 entry\./).waitFor();
+    // Its own numbers begin at 1 again, under another device.
+    await button(page, 'Back to today').click();
+    await note(page, 'after');
+    await expect.poll(() => house.entriesOf(after), eventually).toMatchObject([{ seq: 1 }]);
+    expect(phone.errors).toEqual([]);
+  });
+
+  test('full: what is there still opens, the draft stays, nothing is stored by halves; with room again it goes on', async () => {
+    let { page } = phone;
+    await otherWork(page, 'Write a note');
+    await page.getByLabel('Note').fill('before the phone was full');
+    await expect
+      .poll(() => stored<{ text?: string }>(page, 'gapledger', 'kept'), eventually)
+      .toContainEqual(expect.objectContaining({ text: 'before the phone was full' }));
+    const rows = await own(page);
+    // Chromium looks at the room that is left when a database is opened, and then now and again.
+    await page.goto('about:blank');
+    const { origin } = new URL(house.page);
+    const quota = async (quotaSize?: number) => {
+      const devtools = await phone.context.newCDPSession(phone.page);
+      await devtools.send('Storage.overrideQuotaForOrigin', {
+        origin,
+        ...(quotaSize === undefined ? {} : { quotaSize }),
+      });
+    };
+    await quota(1);
+    await page.goto(`${house.page}#/note`);
+    await page.getByText(/This phone is full/).waitFor();
+    expect(await page.getByLabel('Note').inputValue()).toBe('before the phone was full');
+    await button(page, 'Keep it').click();
+    await page.getByText(/refused to store it. Nothing was kept; what you typed is still here/).waitFor();
+    expect(await own(page)).toEqual(rows);
+    await page.reload();
+    expect(await page.getByLabel('Note').inputValue()).toBe('before the phone was full');
+    await quota();
+    page = await reopened(phone);
+    await button(page, 'Keep it').click();
+    await page.getByText('Kept: before the phone was full').waitFor();
+    expect((await own(page)).at(-1)?.seq).toBe(rows.length + 1);
+    expect(await page.getByText(/This phone is full/).count()).toBe(0);
+  });
+
+  test('a page killed before it could write the stop card down shows it when it opens', async () => {
+    let { page } = phone;
+    await button(page, /^A1/).click();
+    await page.evaluate(() => {
+      const put = IDBObjectStore.prototype.put;
+      IDBObjectStore.prototype.put = function (this: IDBObjectStore, value: unknown, key?: IDBValidKey) {
+        const { reasons = [] } = (value ?? {}) as { reasons?: unknown[] };
+        if (key === 'draft:stop' && reasons.length > 0) throw new DOMException('killed', 'AbortError');
+        return put.call(this, value, key);
+      };
+    });
+    await button(page, 'It hangs').click();
+    const words = 'It hangs in another tree';
+    await page.getByRole('alertdialog').getByText(words).waitFor();
+    page = await reopened(phone);
+    await page.getByRole('alertdialog').getByText(words).waitFor();
+    await button(page, 'I have read this').click();
+    await button(page, /^A1 hangs/).waitFor();
+    page = await reopened(phone);
+    await button(page, /^A1 hangs/).waitFor();
+    expect(await page.getByRole('alertdialog').count()).toBe(0);
+  });
+
+  test.each([
+    ['gives nothing', () => Promise.resolve(undefined)],
+    ['rejects', () => Promise.reject(new TypeError('no worker here'))],
+    [
+      'throws',
+      () => {
+        throw new DOMException('not here', 'SecurityError');
+      },
+    ],
+  ])(
+    'a browser whose service worker registration %s works as long as the page is open',
+    async (_, register) => {
+      const other = await newPhone(house);
+      await other.context.addInitScript(`navigator.serviceWorker.register = ${register.toString()};`);
+      await other.page.goto(`${house.page}#/settings`);
+      await heading(other.page, 'Settings').waitFor();
+      const page = await pair(house, other);
+      await note(page, 'kept all the same');
+      await page.getByText(/^All sent/).waitFor();
+      expect(other.errors).toEqual([]);
+      await other.context.close();
+    },
+  );
+});

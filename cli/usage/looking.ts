@@ -1,0 +1,111 @@
+// The commands that show what the entries add up to: the stand, findings, layers, reports.
+import type { Adding } from './adding.ts';
+
+export function addLooking({ on, command, moments }: Adding): void {
+  on(
+    moments(
+      command('stand', 'Print the stand as it is, or was.', [
+        'stand',
+        'stand --group G1',
+        'stand --at "2026-03-14 14:30"',
+        'stand --by class',
+        'stand --by species --block "North cove" --since 2026-01-01',
+        'stand --known-at 120 --json',
+      ]),
+    )
+      .option('--group <group>', 'only this group')
+      .option('--by <rows>', 'before, removed, lost and left, in rows by class, species or group')
+      .option('--block <block>', 'with --by: only this block')
+      .option('--since <time>', 'with --by: what was cut or lost before that time was not there')
+      .option(
+        '--floor <dbh>',
+        'with --by: smallest DBH that is counted; the tally floor of the block if left out',
+      )
+      .option('--units <units>', "with --by: us or metric; the logbook's own if left out"),
+    () => import('../stand.ts'),
+  );
+  on(
+    moments(
+      command('figures <what> [stem]', 'Compute volume, compare decay, weigh a butt log with rot in it.', [
+        'figures volume --rule international-quarter-inch --form-class 78',
+        'figures volume --rule cubic-feet --form 0.45 --group G1',
+        'figures decay --group G1',
+        'figures butt A12 --rule doyle --small-end "14 in" --length "16 ft"',
+        'figures stand --by species --json',
+      ]),
+    )
+      .option('--group <group>', 'only this group; the one that decay is compared for')
+      .option('--block <block>', 'only this block')
+      .option('--since <time>', 'what was cut or lost before that time was not there')
+      .option('--floor <dbh>', 'smallest DBH that is counted')
+      .option('--units <units>', "us or metric; the logbook's own if left out")
+      .option('--by <rows>', 'stand: rows by class, species or group')
+      .option(
+        '--rule <rule>',
+        'doyle, scribner, international-quarter-inch; for standing trees also cubic-feet',
+      )
+      .option('--form-class <percent>', 'volume in board feet: Girard form class of the stand, such as 78')
+      .option('--form <form>', 'volume in cubic feet: form factor, or paraboloid, cone, neiloid')
+      .option('--small-end <diameter>', 'butt: scaling diameter at the small end of the log, inside bark')
+      .option('--length <length>', 'butt: scaling length of the log')
+      .option(
+        '--price-with-cull <money>',
+        'butt: money per thousand board feet of the log as it is, such as "300 USD"',
+      )
+      .option('--price-jump-butted <money>', 'butt: the same of the log without its butt'),
+    () => import('../figures.ts'),
+  );
+  on(
+    moments(
+      command('findings', 'Print what an auditor would ask about.', [
+        'findings',
+        'findings --group G1',
+        'findings --all',
+      ]),
+    )
+      .option('--group <group>', 'only this group')
+      .option('--all', 'findings about the record one by one, and settled ones too'),
+    () => import('../findings.ts'),
+  );
+  on(
+    moments(
+      command('replay <group>', 'Step through a group: what happened, what stood, what was at risk.', [
+        'replay G1',
+        'replay G1 --step',
+      ]),
+    ).option('--step', 'wait for Enter after each entry'),
+    () => import('../replay.ts'),
+  );
+  on(
+    moments(
+      command('export [layer...]', 'Write map layers for desktop GIS.', [
+        'export --out layers',
+        'export stems lays --crs EPSG:2264 --out layers',
+      ]),
+    )
+      .option('--out <folder>', 'where to write them', 'layers')
+      .option(
+        '--crs <code>',
+        'projected, in this CRS; "working" for the logbook\'s own; left out: longitude and latitude (RFC 7946)',
+      ),
+    () => import('../export.ts'),
+  );
+  on(
+    moments(
+      command('report [which]', 'Write the harvest report, or the emergency card to carry.', [
+        'report --out harvest.html',
+        'report --group G1 --format json --out g1.json',
+        'report --out harvest.html --issue "county forester"',
+        'report emergency-card --out card.html',
+        'report emergency-card --block "North cove" --out card.html',
+      ]),
+    )
+      .option('--group <group>', 'only this group; for the harvest report')
+      .option('--block <block>', 'what holds for this block; for the emergency card')
+      .option('--format <format>', 'html or json; by the ending of --out if left out')
+      .option('--out <file>', 'where to write it; standard output if left out')
+      .option('--issue <to>', 'record that it was issued, and to which office')
+      .option('--by <person>', 'with --issue: who issues it; you if left out'),
+    () => import('../report.ts'),
+  );
+}

@@ -21,6 +21,8 @@ const sayings: { readonly [F in Form['is']]: (form: Extract<Form, { is: F }>) =>
   time: () => '[time](#times)',
   sealed: () => 'text or a file; kept apart, the entry holds only its salted hash',
   data: () => 'made by the program, or JSON',
+  row: ({ columns }) =>
+    `${Object.keys(columns).map(code).join(', ')}, with commas between them, or by name (${code('height=62 ft')})`,
   list: ({ of }) => `several, with semicolons between them: ${typedAs(of)}`,
 };
 

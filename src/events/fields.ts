@@ -142,6 +142,10 @@ export const timeSpan = (help: string, example: string) => numberWithUnit(['s', 
 export const angle = (help: string, example: string) => numberWithUnit(['deg'], help, example);
 export const azimuth = (help: string, example: string) =>
   field(azimuthSchema, { is: 'azimuth' }, help, example);
+/** A grade of the ground, as a percentage or an angle. */
+export const slope = (help: string, example: string) => numberWithUnit(slopeUnits, help, example);
+/** A plain decimal number, such as a price; the currency stands in a field of its own. */
+export const decimalNumber = (help: string, example: string) => field(decimal, { is: 'text' }, help, example);
 export const lean = (help: string, example: string) => field(leanSchema, { is: 'lean' }, help, example);
 export const position = (help: string) =>
   field(positionSchema, { is: 'position' }, help, '135 mag, 42 ft from stake A');

@@ -38,6 +38,7 @@ export type Form =
   | { is: 'time' }
   | { is: 'sealed' }
   | { is: 'data' }
+  | { is: 'row'; columns: Fields }
   | { is: 'list'; of: Form };
 
 /**
@@ -90,6 +91,26 @@ export function optional<S extends z.ZodType>(inner: Field<S>): Field<z.ZodOptio
 export function many<S extends z.ZodType>(inner: Field<S>): Field<z.ZodArray<S>> {
   const { form, help, example } = inner;
   return field(() => z.array(inner.schema).max(200), { is: 'list', of: form }, help, example);
+}
+
+export type Shape<F extends Fields> = { -readonly [K in keyof F]: F[K]['schema'] };
+
+/** An object that has these fields and no others. */
+export function objectOf<F extends Fields>(fields: F): z.ZodObject<Shape<F>> {
+  const shape = Object.entries(fields).map(([name, one]) => [name, one.schema]);
+  return z.strictObject(Object.fromEntries(shape) as Shape<F>) as z.ZodObject<Shape<F>>;
+}
+
+/**
+ * A row of a small table: one value in each column. Typed as "white oak, 14.2 in, height=62 ft": values in the order of
+ * the columns with commas between them, a column by its name, or an object of typed values.
+ */
+export function row<F extends Fields>(
+  columns: F,
+  help: string,
+  example: string,
+): Field<z.ZodObject<Shape<F>>> {
+  return field(() => objectOf(columns), { is: 'row', columns }, help, example);
 }
 
 /** What is built at the first call and kept. */

@@ -2,7 +2,7 @@
 // example, older versions. Knows measure and place; knows nothing of logs, files or clocks.
 export type { AzimuthEntered, HappenedEntered, QuantityEntered, SpeciesEntered } from './fields.ts';
 export { lengthUnits } from './fields.ts';
-export { type Field, type Form, isRequired, type Noun } from './form.ts';
+export { type Field, type Fields, type Form, isRequired, type Noun } from './form.ts';
 export { type Issue, type JsonObject, type JsonValue, type Kind, requiredFields } from './kind.ts';
 export {
   type Body,

@@ -1,7 +1,7 @@
 // What a kind of entry is: its name, its fields, its version and how older versions are read.
 // A kind is described once, here and in the noun files; parsing, flags, OpenAPI and docs follow from it.
-import * as z from 'zod';
-import { type Fields, isRequired, once } from './form.ts';
+import type * as z from 'zod';
+import { type Fields, isRequired, objectOf, once, type Shape } from './form.ts';
 
 export type JsonValue =
   | null
@@ -12,7 +12,6 @@ export type JsonValue =
   | { readonly [key: string]: JsonValue };
 export type JsonObject = { readonly [key: string]: JsonValue };
 
-type Shape<F extends Fields> = { -readonly [K in keyof F]: F[K]['schema'] };
 export type Kind<T extends string = string, F extends Fields = Fields> = Readonly<{
   type: T;
   /** Current version of the body. */
@@ -45,10 +44,7 @@ export function defineKind<const T extends string, F extends Fields>(definition:
   between?: (body: z.infer<z.ZodObject<Shape<F>>>) => readonly Issue[];
   upcasters?: Kind['upcasters'];
 }): Kind<T, F> {
-  const schema = once(() => {
-    const shape = Object.entries(definition.fields).map(([name, field]) => [name, field.schema]);
-    return z.strictObject(Object.fromEntries(shape) as Shape<F>) as z.ZodObject<Shape<F>>;
-  });
+  const schema = once(() => objectOf(definition.fields));
   const between = definition.between;
   return {
     type: definition.type,

@@ -1,5 +1,6 @@
 // The register of all kinds, and the two ways to read a body: parse at the edge, trust inside.
 import type { z } from 'zod';
+import * as audits from './audit.ts';
 import * as blocks from './block.ts';
 import * as devices from './device.ts';
 import * as emergencies from './emergency.ts';
@@ -10,6 +11,8 @@ import * as keeping from './keeping.ts';
 import type { Issue, JsonObject, Kind } from './kind.ts';
 import * as logbook from './logbook.ts';
 import { nearest } from './nearest.ts';
+import * as plots from './plot.ts';
+import * as prices from './price.ts';
 import * as regeneration from './regeneration.ts';
 import * as stems from './stem.ts';
 
@@ -32,6 +35,7 @@ const all = {
   'sapling-protected': regeneration.saplingProtected,
   'patch-protected': regeneration.patchProtected,
   'sapling-checked': regeneration.saplingChecked,
+  'regeneration-counted': regeneration.regenerationCounted,
   'hazard-noted': harm.hazardNoted,
   'hazard-cleared': harm.hazardCleared,
   'stem-felled': felling.stemFelled,
@@ -39,9 +43,12 @@ const all = {
   'stem-found-down': felling.stemFoundDown,
   'stem-found-dead': felling.stemFoundDead,
   'decay-measured': felling.decayMeasured,
+  'stump-audited': audits.stumpAudited,
   'damage-noted': harm.damageNoted,
   'opening-closed': groups.openingClosed,
   'opening-reopened': groups.openingReopened,
+  'plot-tallied': plots.plotTallied,
+  'prices-set': prices.pricesSet,
   'emergency-card-set': emergencies.emergencyCardSet,
   'call-expected': emergencies.callExpected,
   'call-made': emergencies.callMade,

@@ -1,7 +1,8 @@
-// Saplings and patches of advance regeneration that are protected, and how they came through.
+// Saplings and patches of advance regeneration that are protected, how they came through, and counts of young trees.
 import {
   area,
   choice,
+  count,
   identity,
   label,
   length,
@@ -12,7 +13,7 @@ import {
   species,
   text,
 } from './fields.ts';
-import { optional } from './form.ts';
+import { many, optional, row } from './form.ts';
 import { defineKind } from './kind.ts';
 
 const chapter = 'Saplings and regeneration';
@@ -84,4 +85,46 @@ export const saplingChecked = defineKind({
         ]
       : [],
   example: { sapling: 's1', condition: 'unharmed' },
+});
+
+const counted = {
+  species: species('Species.'),
+  heightClass: label('Height class, in the words of the method.', 'under 1 ft'),
+  count: count('How many.', '6'),
+};
+
+export const regenerationCounted = defineKind({
+  type: 'regeneration-counted',
+  chapter,
+  title: 'Regeneration counted',
+  help: 'Young trees on one small plot, by species and height class. A plot without any is recorded too: it counts. The same plot counted again is a later visit.',
+  fields: {
+    block: optional(reference('block', 'In which block.', 'North cove')),
+    group: optional(reference('group', 'In the opening of which group.', 'G1')),
+    plot: label('What the plot is called.', 'r3'),
+    plotRadius: length('distance', 'Radius of the plot, level.', '3.72 ft'),
+    method: label('How plots were laid out and what was counted.', 'milacre plots every half chain'),
+    counts: optional(
+      many(
+        row(counted, 'Counts, one after the other.', 'white oak, under 1 ft, 6; red maple, 1 to 4.5 ft, 2'),
+      ),
+    ),
+    position: optional(position('Where its centre is.')),
+    note: optional(text('What else.', 'browsed')),
+  },
+  between: ({ block, group, plotRadius }) => [
+    ...(block === undefined && group === undefined
+      ? [{ field: 'group', value: '', remedy: 'name the group or the block that the plot stands for' }]
+      : []),
+    ...(Number(plotRadius.value) > 0
+      ? []
+      : [{ field: 'plotRadius', value: plotRadius.text, remedy: 'a plot has a radius above zero' }]),
+  ],
+  example: {
+    group: 'G1',
+    plot: 'r3',
+    plotRadius: '3.72 ft',
+    method: 'milacre plots every half chain',
+    counts: 'white oak, under 1 ft, 6; red maple, 1 to 4.5 ft, 2',
+  },
 });

@@ -2,13 +2,14 @@
 // Text is read by the field's form; a value that already has the stored shape is taken as it is.
 
 import { lengthUnits } from './fields.ts';
-import type { Field, Form, Noun } from './form.ts';
+import type { Field, Fields, Form, Noun } from './form.ts';
 import { isRequired } from './form.ts';
 import type { Issue, JsonObject, JsonValue, Kind } from './kind.ts';
 import { parseBody } from './kinds.ts';
 import { nearest } from './nearest.ts';
 import { type FindByLabel, readPosition, readRing } from './position.ts';
 import { defaultLengthUnit, type Read, readAzimuth, readQuantity, type UnitSystem } from './quantity.ts';
+import { cellsOf, partsOf } from './rows.ts';
 import { readSpecies } from './species.ts';
 import { readTime } from './time.ts';
 
@@ -91,6 +92,7 @@ function missing(name: string, field: Field): TypingProblem {
 
 function take(name: string, form: Form, given: unknown, typing: Typing): Taken {
   if (form.is === 'list') return takeList(name, form.of, given, typing);
+  if (form.is === 'row') return takeRow(form.columns, given, typing);
   if (typeof given === 'string') return takeText(name, form, given, typing);
   if (form.is === 'count' && typeof given === 'number') return { ok: true, value: given };
   if (form.is === 'yes-no' && typeof given === 'boolean') return { ok: true, value: given };
@@ -100,20 +102,39 @@ function take(name: string, form: Form, given: unknown, typing: Typing): Taken {
 }
 
 function takeList(name: string, form: Form, given: unknown, typing: Typing): Taken {
-  const parts =
-    typeof given === 'string'
-      ? given
-          .split(';')
-          .map((part) => part.trim())
-          .filter(Boolean)
-      : given;
+  const parts: unknown = typeof given === 'string' ? [given] : given;
   if (!Array.isArray(parts))
     return { ok: false, remedy: 'give one value, or several with semicolons between them' };
+  const each = parts.flatMap((part: unknown) => (typeof part === 'string' ? partsOf(form, part) : [part]));
   const values: JsonValue[] = [];
-  for (const part of parts as unknown[]) {
+  for (const [index, part] of each.entries()) {
     const taken = take(name, form, part, typing);
-    if (!taken.ok) return taken;
+    if (!taken.ok)
+      return form.is === 'row' ? { ...taken, remedy: `row ${index + 1}, ${taken.remedy}` } : taken;
     values.push(taken.value);
+  }
+  return { ok: true, value: values };
+}
+
+/** What could be typed instead stands in the words: a choice for one cell is none for the whole field. */
+function withChoices({ remedy, choices = [] }: Extract<Taken, { ok: false }>): string {
+  return choices.length === 0 ? remedy : `${remedy} ${choices.map(({ label }) => label).join(', ')}`;
+}
+
+/** Every column by its own reader; what is wrong names the column. */
+function takeRow(columns: Fields, given: unknown, typing: Typing): Taken {
+  const read = cellsOf(columns, given);
+  if (!read.ok) return read;
+  const values: Record<string, JsonValue> = {};
+  for (const [name, column] of Object.entries(columns)) {
+    const cell = read.cells[name];
+    if (cell === undefined || cell === '') {
+      if (isRequired(column)) return { ok: false, remedy: `${name}: is needed. ${column.help}` };
+      continue;
+    }
+    const taken = take(name, column.form, cell, typing);
+    if (!taken.ok) return { ok: false, remedy: `${name} "${shown(cell)}": ${withChoices(taken)}` };
+    values[name] = taken.value;
   }
   return { ok: true, value: values };
 }
@@ -157,6 +178,8 @@ function takeText(name: string, form: Form, text: string, typing: Typing): Taken
       return takeSpecies(text);
     case 'time':
       return takeTime(text, typing);
+    case 'row':
+      return takeRow(form.columns, text, typing);
     case 'list':
       return takeList(name, form.of, text, typing);
   }
@@ -164,7 +187,8 @@ function takeText(name: string, form: Form, text: string, typing: Typing): Taken
 
 function takeChoice(options: readonly string[], text: string): Taken {
   const written = text.trim().toLowerCase().replaceAll(' ', '-');
-  if (options.includes(written)) return { ok: true, value: written };
+  const option = options.find((one) => one.toLowerCase() === written);
+  if (option !== undefined) return { ok: true, value: option };
   const near = nearest(written, options);
   return {
     ok: false,

@@ -1,6 +1,6 @@
 // Sizes that no tree has are slips of the unit or the decimal point. Which limit holds follows from the part
 // that a length plays, so a new field of any kind is looked at without being listed here.
-import { type Event, type Form, kinds, type QuantityEntered } from '../events/index.ts';
+import { type Event, type Fields, type Form, kinds, type QuantityEntered } from '../events/index.ts';
 import { isLengthUnit, lengthIn } from '../measure/index.ts';
 import { type Stand, withUnit } from '../stand/index.ts';
 import { anyway, type Question } from './question.ts';
@@ -30,14 +30,29 @@ const spoken: Readonly<Record<string, string>> = {
 /** Asks about every length of the entry that is out of reach, and about heights that contradict each other. */
 export function aboutSizes(event: Event, stand: Stand): Question[] {
   const values = event.body as Readonly<Record<string, unknown>>;
-  const alone = Object.entries(kinds[event.type].fields).flatMap(([name, { form }]) => {
+  return [...aboutFields(kinds[event.type].fields, values), ...aboutHeights(values, stand)];
+}
+
+function aboutFields(fields: Fields, values: Readonly<Record<string, unknown>>): Question[] {
+  return Object.entries(fields).flatMap(([name, { form }]) => {
     const value = values[name];
-    if (value === undefined) return [];
-    if (form.is === 'length') return aboutLength(nameInWords(name), value as QuantityEntered, form.role);
-    if (form.is !== 'lean') return [];
-    return aboutLength('lean', (value as { offset: QuantityEntered }).offset, 'distance');
+    return value === undefined ? [] : aboutValue(name, form, value);
   });
-  return [...alone, ...aboutHeights(values, stand)];
+}
+
+function aboutValue(name: string, form: Form, value: unknown): Question[] {
+  switch (form.is) {
+    case 'length':
+      return aboutLength(nameInWords(name), value as QuantityEntered, form.role);
+    case 'lean':
+      return aboutLength('lean', (value as { offset: QuantityEntered }).offset, 'distance');
+    case 'row':
+      return aboutFields(form.columns, value as Readonly<Record<string, unknown>>);
+    case 'list':
+      return (value as readonly unknown[]).flatMap((one) => aboutValue(name, form.of, one));
+    default:
+      return [];
+  }
 }
 
 function aboutLength(what: string, quantity: QuantityEntered, role: LengthRole): Question[] {

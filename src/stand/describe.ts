@@ -1,9 +1,19 @@
 // One sentence per entry, for the log, the replay and the report.
 import { type Body, type Event, type EventType, type QuantityEntered, speciesName } from '../events/index.ts';
+import { ruleName } from '../measure/index.ts';
 import type { PositionEntered } from '../place/index.ts';
 import { hazardWords } from './dangers.ts';
 import { timeText } from './entry.ts';
-import { groupLabel, hazardLabel, saplingLabel, shortId, stemLabel, withUnit, words } from './labels.ts';
+import {
+  counted,
+  groupLabel,
+  hazardLabel,
+  saplingLabel,
+  shortId,
+  stemLabel,
+  withUnit,
+  words,
+} from './labels.ts';
 import { positionWords } from './position-words.ts';
 import type { Stand } from './state.ts';
 
@@ -169,6 +179,36 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     written('up the butt', upTheButt),
     written('across', diameter),
     written('shell', shell),
+  ],
+  'stump-audited': ({ stem, tag, group, diameterOutside, diameterInside, markSeen, note }, of) => [
+    stem === undefined
+      ? tag === undefined
+        ? 'stump without a tag'
+        : `stump with tag ${tag}`
+      : `stump of ${of.stem(stem)}`,
+    group && `in ${of.group(group)}`,
+    written('outside bark', diameterOutside),
+    written('inside bark', diameterInside),
+    markSeen === undefined ? undefined : markSeen ? 'mark seen' : 'no mark seen',
+    note,
+  ],
+  'plot-tallied': ({ block, plot, method, plotRadius, factor, trees = [] }, of) => [
+    `plot ${plot}${block === undefined ? '' : ` in ${of.block(block)}`}`,
+    method === 'angle-gauge' ? written('angle gauge', factor) : written('radius', plotRadius),
+    counted(trees.filter(({ is }) => is !== 'out').length, 'tree'),
+  ],
+  'regeneration-counted': ({ block, group, plot, counts = [] }, of) => [
+    `regeneration plot ${plot} in ${group === undefined ? of.block(block) : of.group(group)}`,
+    counted(
+      counts.reduce((sum, row) => sum + row.count, 0),
+      'young tree',
+    ),
+  ],
+  'prices-set': ({ rule, unit, currency, date, buyerClass, rows }) => [
+    `prices of ${date}`,
+    buyerClass,
+    `${counted(rows.length, 'price')} in ${currency} per ${unit}`,
+    ruleName(rule),
   ],
   'sapling-protected': ({ sapling, species, height }, of) => [
     `${of.sapling(sapling)} protected`,

@@ -1,8 +1,19 @@
 // Stems, saplings, patches, hazards and damage as plain JSON; one function each.
+import type { EventType } from '../events/index.ts';
 import { isUnresolved, type Resolved, type Unresolved } from '../place/index.ts';
 import { openCalls } from './emergency.ts';
 import { hazardLabel, saplingLabel, stemLabel } from './labels.ts';
-import type { Damage, EmergencyCard, Felling, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
+import type {
+  Damage,
+  EmergencyCard,
+  Felling,
+  Hazard,
+  Patch,
+  Sapling,
+  Stand,
+  Stem,
+  Tallied,
+} from './state.ts';
 import type { Locator } from './where.ts';
 
 /** What the parts of the JSON need: where things are, and the numbers of entries. */
@@ -103,6 +114,16 @@ export function damageJson({ id, body, at, position, entries }: Damage, told: To
     recorded: body,
     place: placeJson(told.locator.resolve(position)),
     entries: told.numbers(entries),
+  };
+}
+
+/** What is kept as it was counted. */
+export function talliedJson<T extends EventType>({ at, body, position, entry }: Tallied<T>, told: Told) {
+  return {
+    at,
+    recorded: body,
+    place: placeJson(told.locator.resolve(position)),
+    entries: told.numbers([entry]),
   };
 }
 

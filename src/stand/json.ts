@@ -14,9 +14,10 @@ import {
   saplingJson,
   stemJson,
   type Told,
+  talliedJson,
 } from './json-things.ts';
 import { openFindings } from './settle.ts';
-import type { Device, Group, Person, Stand } from './state.ts';
+import type { Device, Group, Person, Stand, Tallied } from './state.ts';
 import { locate } from './where.ts';
 
 export type StandJsonOptions = Readonly<{
@@ -75,8 +76,26 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
     patches: [...things.patches].map((patch) => patchJson(patch, told)),
     hazards: [...things.hazards].map((hazard) => hazardJson(stand, hazard, told)),
     damages: [...things.damages].map((damage) => damageJson(damage, told)),
+    stumpsAudited: stand.stumpsAudited
+      .filter(({ body }) => shown === undefined || groupOfStump(stand, body) === shown.id)
+      .map((stump) => talliedJson(stump, told)),
+    plots: stand.plots
+      .filter(({ body }) => shown === undefined || (body.block !== undefined && body.block === shown.block))
+      .map((plot) => talliedJson(plot, told)),
+    regeneration: stand.regeneration
+      .filter(({ body }) => shown === undefined || body.group === shown.id)
+      .map((plot) => talliedJson(plot, told)),
+    prices: stand.prices.map(({ at, body, entry }) => ({
+      at,
+      recorded: body,
+      entries: told.numbers([entry]),
+    })),
     openFindings: view === undefined ? openFindings(folded.findings).length : view.openFindings.length,
   };
+}
+
+function groupOfStump(stand: Stand, { group, stem }: Tallied<'stump-audited'>['body']): string | undefined {
+  return group ?? (stem === undefined ? undefined : stand.stems.get(stem)?.group);
 }
 
 function groupOf(stand: Stand, id: string): Group {

@@ -1,4 +1,5 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
+import { auditFindings } from './audit-findings.ts';
 import { compareText } from './entry.ts';
 import { type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
 import { words } from './labels.ts';
@@ -11,7 +12,7 @@ import type { Group, Stand, Stem } from './state.ts';
  */
 export function settleAll(stand: Stand): Finding[] {
   const notes = notesByThing(stand);
-  return stand.findings.map((raised) => {
+  return [...stand.findings, ...auditFindings(stand)].map((raised) => {
     const { says, recordedAt: _recordedAt, instant: _instant, twice: _twice, ...finding } = raised;
     const sentence = withLaterMark(stand, raised, sentenceOf(stand, says));
     const settled = settledBy(stand, raised, notes);
@@ -69,6 +70,8 @@ function settledBy(stand: Stand, finding: RaisedFinding, notes: Notes): string |
     case 'felled-twice':
     case 'contradiction':
     case 'sapling-harmed':
+    case 'felled-without-stump':
+    case 'stump-of-standing-stem':
       return explainedBy(notes.get(stemId ?? sapling ?? patch ?? '') ?? [], finding);
     default:
       return undefined;

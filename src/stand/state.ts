@@ -2,6 +2,7 @@
 import type {
   AzimuthEntered,
   Body,
+  EventType,
   HappenedEntered,
   QuantityEntered,
   SpeciesEntered,
@@ -68,6 +69,15 @@ export type Felling = {
 
 export type Decay = { entry: string; body: Body<'decay-measured'> };
 
+/** What is kept as it was counted or listed, for figures; the entry is its identity. */
+export type Tallied<T extends EventType> = Readonly<{
+  entry: string;
+  at: HappenedEntered;
+  recordedAt: string;
+  body: Body<T>;
+  position: Located | undefined;
+}>;
+
 /**
  * There are more stems than anything else: every one has all its members from the start, so that they share
  * one layout in memory and none of them is moved when it learns something.
@@ -106,6 +116,8 @@ export type Stem = Traced & {
   statusBy: string | undefined;
   felling: Felling | undefined;
   decay: Decay | undefined;
+  /** Its stump as it was audited last. */
+  stump: Tallied<'stump-audited'> | undefined;
 };
 
 export type SaplingCondition = Body<'sapling-checked'>['condition'];
@@ -202,6 +214,11 @@ export type Stand = {
   damages: Map<string, Damage>;
   /** The property's emergency card, those of single blocks by the block's id, and calls in order of happening. */
   emergency: { card?: EmergencyCard; blocks: Map<string, EmergencyCard>; calls: ExpectedCall[] };
+  /** Audited stumps, tallied plots, counted regeneration plots and price lists, each in order of happening. */
+  stumpsAudited: Tallied<'stump-audited'>[];
+  plots: Tallied<'plot-tallied'>[];
+  regeneration: Tallied<'regeneration-counted'>[];
+  prices: Tallied<'prices-set'>[];
   notes: { entry: string; at: HappenedEntered; recordedAt: string; body: Body<'note-written'> }[];
   photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
@@ -233,6 +250,10 @@ export function emptyStand(): Stand {
     hazards: new Map(),
     damages: new Map(),
     emergency: { blocks: new Map(), calls: [] },
+    stumpsAudited: [],
+    plots: [],
+    regeneration: [],
+    prices: [],
     notes: [],
     photos: [],
     reports: [],

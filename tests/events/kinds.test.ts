@@ -44,6 +44,7 @@ const excluded: Partial<Record<EventType, readonly string[]>> = {
   'sapling-checked': ['patch'],
   'stem-felled': ['hungOn'],
   'decay-measured': ['found'],
+  'plot-tallied': ['method', 'plotRadius'],
 };
 
 /** A logbook in which every label that an example names is known. */
@@ -192,6 +193,13 @@ describe('what does not go together is refused with a remedy', () => {
     ['sapling-checked', { sapling: undefined }, 'sapling'],
     ['block-laid-out', { axesAzimuth: '0 true' }, 'axesOrigin'],
     ['personal-data-erased', { person: undefined }, 'person'],
+    ['plot-tallied', { plotRadius: '37.24 ft' }, 'plotRadius'],
+    ['plot-tallied', { factor: undefined }, 'factor'],
+    ['plot-tallied', { factor: '0 ft2/ac' }, 'factor'],
+    ['plot-tallied', { method: 'fixed-radius', factor: undefined }, 'plotRadius'],
+    ['plot-tallied', { laidOut: 'along the slope' }, 'slope'],
+    ['regeneration-counted', { group: undefined }, 'group'],
+    ['regeneration-counted', { plotRadius: '0 ft' }, 'plotRadius'],
   ] as const)('%s %o', (type, change, field) => {
     expect(typed(type, change)).toMatchObject({ ok: false, problems: [{ field }] });
   });

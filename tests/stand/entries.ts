@@ -60,6 +60,8 @@ const happening: fc.Arbitrary<{ type: EventType; body: JsonObject }> = fc.oneof(
   body('stem-found-down', { stem }),
   body('stem-found-dead', { stem }),
   body('decay-measured', { stem, found: fc.constantFrom('none', 'rot') }),
+  body('stump-audited', { stem, group }),
+  body('stump-audited', { tag: fc.constantFrom('A1', 'a2', 'Z9'), group }),
   body('tag-lost', { stem }),
   body('tag-replaced', { stem, tag: fc.constantFrom('A1', 'B1') }),
   body('sapling-protected', { sapling: fc.constantFrom(...saplings), group }),

@@ -77,6 +77,27 @@ const cases: Readonly<
     names: [1, 12],
     says: /^Two groups are called g1\.$/,
   },
+  'felled-without-stump': {
+    log: [
+      ...work,
+      ['stem-marked', { stem: other, mark: 'cut', tag: 'A14', group }],
+      ['stem-felled', { stem: other, came: 'down' }],
+      ['stump-audited', { stem: other, group }],
+    ],
+    names: [7, 14],
+    says: /^A12 is recorded as felled, and no stump was found for it when those of G1 were audited\.$/,
+  },
+  'stump-without-stem': {
+    log: [...work, ['stump-audited', { tag: 'Z9' }]],
+    names: [12],
+    says: /^A stump with the tag Z9 was found, and no felled stem of the log explains it\.$/,
+  },
+  'stump-of-standing-stem': {
+    log: [...work, ['stump-audited', { stem: leave }]],
+    names: [3, 12],
+    says: /^A stump was found for L3, which is not recorded as felled\.$/,
+    also: ['felled-without-stump'],
+  },
   'call-not-made': {
     log: [
       ...work,
@@ -265,6 +286,41 @@ describe('a finding stays away where it has no place', () => {
       'a felled stem that was never marked and is brought in by its felling',
       'missing-target',
       [['stem-felled', { stem, came: 'down', tag: 'U1' }]],
+    ],
+    ['a felled stem of a group in which nobody audited a stump', 'felled-without-stump', work],
+    [
+      'a felled stem whose stump was found by its tag, in small letters',
+      'felled-without-stump',
+      [...work, ['stump-audited', { tag: 'a12', group }]],
+    ],
+    [
+      'a stump with the tag that its stem lost before it was felled',
+      'stump-without-stem',
+      [
+        ['stem-marked', { stem, mark: 'cut', tag: 'A12' }],
+        ['tag-replaced', { stem, tag: 'B7' }],
+        ['stem-felled', { stem, came: 'down' }],
+        ['stump-audited', { tag: 'A12' }],
+      ],
+    ],
+    [
+      'a stem that was felled after the last stump of its group was audited',
+      'felled-without-stump',
+      [
+        ...work,
+        ['stump-audited', { stem, group }],
+        ['stem-marked', { stem: other, mark: 'cut', tag: 'A14', group }],
+        ['stem-felled', { stem: other, came: 'down' }],
+      ],
+    ],
+    [
+      'a stump whose felling was recorded afterwards',
+      'stump-of-standing-stem',
+      [
+        ['stem-marked', { stem, mark: 'cut', tag: 'A12' }],
+        ['stump-audited', { stem }],
+        ['stem-felled', { stem, came: 'down' }],
+      ],
     ],
     [
       'an entry of the same day, known to the day only',

@@ -55,6 +55,8 @@ describe('a finding that later entries settled says so, and by which', () => {
     ['leave-tree-felled', [...work, ['stem-felled', { stem: leave, came: 'down' }]], why(leave)],
     ['felled-twice', [...work, ['stem-felled', { stem, came: 'down' }]], why(stem)],
     ['contradiction', [...work, ['stem-found-down', { stem }]], why(stem)],
+    ['felled-without-stump', [...work, ['stump-audited', { tag: 'Z9', group }]], why(stem)],
+    ['stump-of-standing-stem', [...work, ['stump-audited', { stem: leave, group }]], why(leave)],
     [
       'sapling-harmed',
       [...work, ['sapling-checked', { sapling, condition: 'broken' }]],

@@ -1,5 +1,6 @@
 // The stand as standJson gives it, for the document and for the tests that hold answers against it.
 import { z } from '@hono/zod-openapi';
+import type { EventType } from '../../events/index.ts';
 import { findingCodes } from '../../stand/index.ts';
 import { entryNumber, hash, place } from './common.ts';
 import { stored, storedBody } from './stored.ts';
@@ -171,6 +172,9 @@ const hazard = z.strictObject({
 });
 const damage = z.strictObject({ id, at: happened, recorded: storedBody('damage-noted'), place, entries });
 
+const talliedOf = (type: EventType) =>
+  z.strictObject({ at: happened, recorded: storedBody(type), place, entries });
+
 export const stand = z
   .strictObject({
     stand: z.literal(1).openapi({ description: 'Version of this shape.' }),
@@ -187,6 +191,10 @@ export const stand = z
     patches: z.array(patch),
     hazards: z.array(hazard),
     damages: z.array(damage),
+    stumpsAudited: z.array(talliedOf('stump-audited')),
+    plots: z.array(talliedOf('plot-tallied')),
+    regeneration: z.array(talliedOf('regeneration-counted')),
+    prices: z.array(z.strictObject({ at: happened, recorded: storedBody('prices-set'), entries })),
     openFindings: count,
   })
   .openapi('Stand');

@@ -3,6 +3,8 @@ import { z } from '@hono/zod-openapi';
 import {
   bodySchema,
   type EventType,
+  type Form,
+  isRequired,
   type Kind,
   kinds,
   kindTypes,
@@ -50,20 +52,58 @@ function entryOf({ type, v, title }: Kind): Schema {
   return { title, allOf: [referTo('Envelope'), { type: 'object', properties }] };
 }
 
+/** One of several: text, or of a row an object with its columns. */
+function typedItem(form: Form): Schema {
+  if (form.is !== 'row') return { type: 'string' };
+  const columns = Object.entries(form.columns);
+  const cells = columns.map(([name, { help, example }]) => [
+    name,
+    { description: help, ...(example === '' ? {} : { examples: [example] }) },
+  ]);
+  return {
+    anyOf: [
+      { type: 'string' },
+      {
+        type: 'object',
+        properties: Object.fromEntries(cells) as Schema,
+        required: columns.filter(([, column]) => isRequired(column)).map(([name]) => name),
+        additionalProperties: false,
+      },
+    ],
+  };
+}
+
+/** What is typed with an amendment and is not stored under that name. */
+const ofAmendments: [string, Schema][] = [
+  [
+    'takeOut',
+    {
+      description: 'Names of fields that the entry should not have.',
+      examples: ['height'],
+      anyOf: [{ type: 'string' }, { type: 'array', items: { type: 'string' } }],
+    },
+  ],
+  [
+    'itsReason',
+    { description: 'The reason that the entry itself gives.', examples: ['dead top'], type: 'string' },
+  ],
+];
+
 /** A draft has text for every field, as somebody would type it, or the value in its stored shape. */
 function draftOf(kind: Kind): Schema {
-  const fields = Object.entries(kind.fields).map(([name, { help, example, form }]) => [
+  const fields: [string, Schema][] = Object.entries(kind.fields).map(([name, { help, example, form }]) => [
     name,
     {
       description: help,
       ...(example === '' ? {} : { examples: [example] }),
       anyOf: [
         { type: 'string' },
-        ...(form.is === 'list' ? [{ type: 'array', items: { type: 'string' } }] : []),
+        ...(form.is === 'list' ? [{ type: 'array', items: typedItem(form.of) }] : []),
         referTo(`Body.${kind.type}/properties/${name}`),
       ],
     },
   ]);
+  if (kind.type === 'entry-amended') fields.push(...ofAmendments);
   return {
     title: kind.title,
     description: kind.help,

@@ -10,6 +10,7 @@ import * as openings from './openings.ts';
 import * as protection from './protection.ts';
 import type { Apply } from './scene.ts';
 import * as stems from './stems.ts';
+import * as tallies from './tallies.ts';
 
 export { type OpenThings, openIn } from './openings.ts';
 
@@ -47,6 +48,10 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'stem-found-down': felling.stemFoundDown,
   'stem-found-dead': felling.stemFoundDead,
   'decay-measured': felling.decayMeasured,
+  'stump-audited': tallies.stumpAudited,
+  'plot-tallied': tallies.plotTallied,
+  'regeneration-counted': tallies.regenerationCounted,
+  'prices-set': tallies.pricesSet,
   'sapling-protected': protection.saplingProtected,
   'patch-protected': protection.patchProtected,
   'sapling-checked': protection.saplingChecked,

@@ -89,6 +89,7 @@ function newStem(id: string, entry: string): Stem {
     statusBy: undefined,
     felling: undefined,
     decay: undefined,
+    stump: undefined,
   };
 }
 

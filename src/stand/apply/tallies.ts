@@ -1,0 +1,53 @@
+// Audited stumps, sample plots, regeneration plots and price lists: kept as they were recorded, in order of happening.
+import type { EventType } from '../../events/index.ts';
+import type { PositionEntered } from '../../place/index.ts';
+import type { Happening } from '../entry.ts';
+import type { Stand, Tallied } from '../state.ts';
+import { blockOf } from './frame.ts';
+import { type Apply, groupOf, located, stemOf } from './scene.ts';
+
+export const stumpAudited: Apply<'stump-audited'> = (stand, body, happening) => {
+  const stump = tallied<'stump-audited'>(body, happening, body.position);
+  if (body.stem !== undefined) stemOf(stand, body.stem, happening).stump = stump;
+  goesWith(stand, body, happening);
+  stand.stumpsAudited.push(stump);
+};
+
+export const plotTallied: Apply<'plot-tallied'> = (stand, body, happening) => {
+  goesWith(stand, body, happening);
+  stand.plots.push(tallied<'plot-tallied'>(body, happening, body.position));
+};
+
+export const regenerationCounted: Apply<'regeneration-counted'> = (stand, body, happening) => {
+  goesWith(stand, body, happening);
+  stand.regeneration.push(tallied<'regeneration-counted'>(body, happening, body.position));
+};
+
+export const pricesSet: Apply<'prices-set'> = (stand, body, happening) => {
+  stand.prices.push(tallied<'prices-set'>(body, happening, undefined));
+};
+
+/** The block and the group that are named know of the entry, also when no other has brought them in. */
+function goesWith(
+  stand: Stand,
+  { block, group }: Readonly<{ block?: string | undefined; group?: string | undefined }>,
+  happening: Happening,
+): void {
+  if (block !== undefined) blockOf(stand.blocks, block, happening);
+  if (group !== undefined) groupOf(stand, group, happening);
+}
+
+function tallied<T extends EventType>(
+  body: Tallied<T>['body'],
+  happening: Happening,
+  position: PositionEntered | undefined,
+): Tallied<T> {
+  const { entry, happenedAt } = happening;
+  return {
+    entry: entry.id,
+    at: happenedAt,
+    recordedAt: entry.recordedAt,
+    body,
+    position: located(position, happening),
+  };
+}

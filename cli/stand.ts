@@ -1,6 +1,6 @@
 // gapledger stand: the stand as it is or was. What can hurt somebody comes first.
 import { speciesName } from '../src/events/index.ts';
-import { headAt, knownNames } from '../src/record/index.ts';
+import { type FiguresTyped, headAt, knownNames } from '../src/record/index.ts';
 import {
   type Folded,
   type GroupView,
@@ -14,8 +14,8 @@ import {
   words,
 } from '../src/stand/index.ts';
 import { sayDangers } from './cautions.ts';
+import { sayFigures } from './figures.ts';
 import { findGroup } from './group.ts';
-import { sayTable, type TableFlags } from './stand-table.ts';
 import {
   type CommonOptions,
   counted,
@@ -32,14 +32,21 @@ import {
   withLog,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & MomentOptions & { group?: string } & Partial<TableFlags>;
+type Flags = CommonOptions & MomentOptions & { group?: string } & Pick<FiguresTyped, TableFlag>;
+
+/** Flags that belong to the table alone. */
+const tableFlags = ['block', 'since', 'floor', 'units'] as const;
+type TableFlag = 'by' | (typeof tableFlags)[number];
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
   await withLog(flags, async (log) => {
     const moment = await readMoment(log, flags);
     const folded = await standAt(log, moment);
     const { by } = flags;
-    if (by !== undefined) return sayTable(folded, { ...flags, by });
+    if (by !== undefined) {
+      const { block, group, since, floor, units } = flags;
+      return sayFigures('stand', folded, { by, block, group, since, floor, units }, flags.json);
+    }
     refuseWithoutBy(flags);
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group);
     if (flags.json) {
@@ -59,8 +66,8 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
 }
 
 /** Flags of the table alone say nothing about the list of groups; silence would mislead. */
-function refuseWithoutBy(flags: Partial<TableFlags>): void {
-  for (const flag of ['block', 'since', 'floor', 'units'] as const) {
+function refuseWithoutBy(flags: Pick<FiguresTyped, TableFlag>): void {
+  for (const flag of tableFlags) {
     const value = flags[flag];
     if (value === undefined) continue;
     const remedy = 'it belongs to the table of the stand; add --by class, species or group';

@@ -5,6 +5,14 @@ export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
 export { type KeyOfDevice, keyFrom } from './device-keys.ts';
 export { exchangeLines } from './exchange-lines.ts';
+export {
+  type FigureKind,
+  type Figures,
+  type FiguresTyped,
+  type FiguresWrong,
+  figureKinds,
+  readFigures,
+} from './figures/index.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames, nameRows } from './names.ts';
 export {
@@ -21,7 +29,6 @@ export { devicesIn, type Received, type ReceiveOptions, receive, rowsMayFollow }
 export { loadAll, type Moment, readStand, toEntry } from './slice.ts';
 export { type Stage, stage } from './stage.ts';
 export { entryNaming, supplySealed } from './supply.ts';
-export { readTableAsked, type TableReading, type TableTyped } from './table-asked.ts';
 export { type Draft, type Recorded, recordDraft } from './typed.ts';
 export { kindTyped } from './wanted.ts';
 export { whoDidIt } from './who.ts';

@@ -7,3 +7,4 @@ export { factText, factWithEntries, html, list, type Piece, table } from './html
 export { renderHtml } from './html/page.ts';
 export { pageStyle } from './html/style.ts';
 export type { Fact, HarvestReport } from './model.ts';
+export { type Sheet, type SheetTable, sheetOf } from './sheets/index.ts';

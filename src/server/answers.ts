@@ -51,7 +51,7 @@ const dated = /^(?:\d{4}-\d{2}-\d{2}.*|\d+)$/;
 export function unchanged(context: Request, head: TreeHead, variant: string): Response | undefined {
   context.header('Cache-Control', 'private, no-cache');
   context.header('Vary', 'Accept');
-  const moments = [context.req.query('at'), context.req.query('known-at')];
+  const moments = ['at', 'known-at', 'since'].map((name) => context.req.query(name));
   if (moments.some((moment) => moment !== undefined && !dated.test(moment))) return undefined;
   const tag = `W/"${head.size}-${head.root.slice(0, 32)}-${variant.replaceAll(/[^\w.+-]/g, '-')}"`;
   context.header('ETag', tag);

@@ -16,6 +16,7 @@ import { addEmergencyCard } from './routes/emergency-card.ts';
 import { addEvents } from './routes/events.ts';
 import { addExchange } from './routes/exchange.ts';
 import { addField } from './routes/field.ts';
+import { addFigures } from './routes/figures.ts';
 import { addLayers } from './routes/layers.ts';
 import { addDocument } from './routes/openapi.ts';
 import { addPages } from './routes/pages.ts';
@@ -72,6 +73,7 @@ export function createApp(options: AppOptions): App {
   addSealed(app, room);
   addPairing(app, room);
   addStand(app, room);
+  addFigures(app, room);
   addLayers(app, room);
   addReports(app, room);
   addEmergencyCard(app, room);

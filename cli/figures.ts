@@ -1,0 +1,53 @@
+// gapledger figures, and stand --by: what a forester would check, with the method and what is missing beside it.
+import { type FigureKind, type FiguresTyped, figureKinds, readFigures } from '../src/record/index.ts';
+import { sheetOf } from '../src/reports/index.ts';
+import { type Folded, figuresJson } from '../src/stand/index.ts';
+import { saySheet } from './sheet.ts';
+import {
+  type CommonOptions,
+  exitCodes,
+  Failure,
+  type MomentOptions,
+  problemSentence,
+  readMoment,
+  sayJson,
+  standAt,
+  withLog,
+} from './terminal/index.ts';
+
+type Flags = CommonOptions & MomentOptions & FiguresTyped;
+
+export async function work([which = '', stem]: string[], flags: Flags): Promise<void> {
+  const what = figureKinds.find((kind) => kind === which);
+  if (what === undefined)
+    throw new Failure(exitCodes.badInput, `figures "${which}": there are ${figureKinds.join(', ')}.`);
+  if (stem !== undefined && what !== 'butt')
+    throw new Failure(exitCodes.badInput, `figures ${what} "${stem}": only butt is about one stem.`);
+  await withLog(flags, async (log) => {
+    const folded = await standAt(log, await readMoment(log, flags));
+    sayFigures(what, folded, { ...typedIn(flags), ...(stem === undefined ? {} : { stem }) }, flags.json);
+  });
+}
+
+/** Prints figures for people, or as JSON with the entries that each rests on. */
+export function sayFigures(what: FigureKind, folded: Folded, typed: FiguresTyped, json = false): void {
+  const read = readFigures(what, folded, typed, new Date().toISOString());
+  if (!read.ok) throw new Failure(exitCodes.badInput, problemSentence(read, `--${flagOf(read.field)}`));
+  if (json) sayJson(figuresJson(read.value, folded));
+  else saySheet(sheetOf(read.value));
+}
+
+function flagOf(field: string): string {
+  return field.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+}
+
+/** Those flags that say which figures are wanted. */
+function typedIn({
+  logbook: _logbook,
+  json: _json,
+  at: _at,
+  knownAt: _knownAt,
+  ...typed
+}: Flags): FiguresTyped {
+  return typed;
+}

@@ -1,0 +1,100 @@
+// figures: what somebody wants computed, as typed -> the figures of the stand, or what is wrong with the asking. One
+// reader for the command line and the server.
+import {
+  type ButtFigures,
+  buttFigures,
+  type DecayComparison,
+  decayComparison,
+  type Folded,
+  groupLabel,
+  type StandFigures,
+  standFigures,
+  stemLabel,
+  type TableAsked,
+  type VolumeFigures,
+  volumeFigures,
+} from '../../stand/index.ts';
+import { readButtRule, readLog, readMethod, readPrice } from './methods.ts';
+import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
+
+export type { FiguresTyped, Wrong as FiguresWrong } from './scope.ts';
+
+/** What can be asked for. */
+export const figureKinds = ['stand', 'volume', 'decay', 'butt'] as const;
+export type FigureKind = (typeof figureKinds)[number];
+
+/** Figures, which ones, and what they are about where that is one thing. */
+export type Figures =
+  | Readonly<{ what: 'stand'; figures: StandFigures }>
+  | Readonly<{ what: 'volume'; figures: VolumeFigures }>
+  | Readonly<{ what: 'decay'; label: string; figures: DecayComparison }>
+  | Readonly<{ what: 'butt'; label: string; figures: ButtFigures }>;
+
+/** Which of the typed words mean something to which figures; another one is refused, not left unheard. */
+const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
+  stand: ['by', 'block', 'group', 'since', 'floor', 'units'],
+  volume: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form'],
+  decay: ['group', 'units'],
+  butt: ['stem', 'rule', 'smallEnd', 'length', 'priceWithCull', 'priceJumpButted'],
+};
+
+/**
+ * Computes what is asked for.
+ * @param now RFC 3339; what "today" means
+ */
+export function readFigures(
+  what: FigureKind,
+  folded: Folded,
+  typed: FiguresTyped,
+  now: string,
+): Read<Figures> {
+  for (const [field, text] of Object.entries(typed) as [keyof FiguresTyped, string | undefined][]) {
+    if (text !== undefined && !heard[what].includes(field))
+      return wrong(field, text, `it means nothing to figures of the ${what}; leave it out`);
+  }
+  return readers[what](folded, typed, now);
+}
+
+type Reader = (folded: Folded, typed: FiguresTyped, now: string) => Read<Figures>;
+
+const rows = ['class', 'species', 'group'] as const;
+
+const readers: Readonly<Record<FigureKind, Reader>> = {
+  stand: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const by = rows.find((row) => row === (typed.by ?? 'class'));
+    if (by === undefined) return wrong('by', typed.by, `write one of ${rows.join(', ')}`);
+    const asked: TableAsked = { ...scope.value, by };
+    return { ok: true, value: { what: 'stand', figures: standFigures(folded, asked) } };
+  },
+  volume: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const method = readMethod(typed);
+    if (!method.ok) return method;
+    const figures = volumeFigures(folded, { ...scope.value, method: method.value });
+    return { ok: true, value: { what: 'volume', figures } };
+  },
+  decay: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const { group, system } = scope.value;
+    if (group === undefined)
+      return wrong('group', typed.group, 'say which group is held against the other stumps');
+    const label = groupLabel(folded.stand.groups.get(group));
+    return { ok: true, value: { what: 'decay', label, figures: decayComparison(folded, group, system) } };
+  },
+  butt: (folded, typed) => {
+    const id = readId(folded.stand, 'stem', typed.stem ?? '', folded.entries);
+    if (!id.ok) return typed.stem === undefined ? wrong('stem', undefined, 'say which stem, by its tag') : id;
+    const rule = readButtRule(typed.rule);
+    if (!rule.ok) return rule;
+    const log = readLog(typed);
+    if (!log.ok) return log;
+    const price = readPrice(typed);
+    if (!price.ok) return price;
+    const figures = buttFigures(folded, id.value, log.value, rule.value, price.value);
+    return { ok: true, value: { what: 'butt', label: stemLabel(folded.stand.stems.get(id.value)), figures } };
+  },
+};

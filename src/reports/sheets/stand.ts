@@ -1,0 +1,79 @@
+// The stand before, removed, lost otherwise and left.
+import { isNotEnough } from '../../measure/index.ts';
+import { columnNames, type StandFigures, type TableCell } from '../../stand/index.ts';
+import { head, missingSentence, number, type Sheet, type SheetTable, shown, unitWords } from './model.ts';
+
+export const columnTitles = {
+  before: 'before',
+  removed: 'removed',
+  lost: 'lost otherwise',
+  left: 'left',
+} as const;
+
+export function standSheet(figures: StandFigures): Sheet {
+  const { floor, breastHeight, remarks } = figures;
+  const computed = densities(figures);
+  return {
+    title: 'Stand before and after',
+    lead: [
+      `Live stems ${floor === null ? 'of any DBH' : `from ${floor} DBH`}.`,
+      breastHeight === null ? 'Breast height is not recorded.' : `DBH was measured at ${breastHeight}.`,
+      'Removed is what was felled, also what hung up; lost otherwise is what was found dead or down.',
+    ],
+    tables: [additive(figures), ...(computed.rows.length === 0 ? [] : [computed])],
+    remarks: [...missing(figures), ...remarks],
+  };
+}
+
+/** Stems and basal area add up: before = removed + lost otherwise + left. */
+function additive({ by, system, rows, total }: StandFigures): SheetTable {
+  const area = system === 'inch' ? 'ft²' : 'm²';
+  const first = { class: 'DBH', species: 'Species', group: 'Group' }[by];
+  return {
+    caption: `Stems and basal area by ${by === 'class' ? 'size class' : by}`,
+    columns: [
+      head(first),
+      ...columnNames.flatMap((name) => [
+        number(`Stems ${columnTitles[name]}`),
+        number(`${area} ${columnTitles[name]}`),
+      ]),
+    ],
+    rows: [...rows, total].map(({ label, cells }) => [
+      label,
+      ...columnNames.flatMap((name) => [shown(cells[name].stems, 0), shown(cells[name].basalArea, 2)]),
+    ]),
+  };
+}
+
+/** What does not add up is computed afresh for each column. */
+const computed: readonly (readonly [keyof TableCell, string])[] = [
+  ['quadraticMeanDiameter', 'Quadratic mean DBH'],
+  ['stemsPerArea', 'Stems'],
+  ['basalAreaPerArea', 'Basal area'],
+  ['sdiByQmd', 'Stand density index by quadratic mean DBH'],
+  ['sdiBySummation', 'Stand density index by summation'],
+  ['curtisRelativeDensity', 'Relative density (basal area / √QMD)'],
+];
+
+function densities({ total, system }: StandFigures): SheetTable {
+  const reference = system === 'inch' ? '10 in' : '25.4 cm';
+  return {
+    caption: `All stems; density index with reference diameter ${reference}`,
+    columns: [head('Measure'), ...columnNames.map((name) => number(columnTitles[name]))],
+    rows: computed.flatMap(([name, label]) => {
+      const known = columnNames.map((column) => total.cells[column][name]).find((one) => !isNotEnough(one));
+      if (known === undefined || isNotEnough(known)) return [];
+      const cells = columnNames.map((column) => shown(total.cells[column][name], 1));
+      return [[`${label}, ${unitWords(known.unit)}`, ...cells]];
+    }),
+  };
+}
+
+function missing({ total, land }: StandFigures): string[] {
+  const found = new Set<string>(isNotEnough(land) ? [missingSentence(land)] : []);
+  for (const column of columnNames) {
+    const { basalArea } = total.cells[column];
+    if (isNotEnough(basalArea)) found.add(`Basal area ${columnTitles[column]}: ${basalArea.notEnough}.`);
+  }
+  return [...found];
+}

@@ -1,0 +1,88 @@
+// GET /api/figures/{what}: what a forester would check, each figure with unit, method, source and its entries.
+import { createRoute, z } from '@hono/zod-openapi';
+import { type FiguresTyped, figureKinds, readFigures } from '../../record/index.ts';
+import { figuresJson } from '../../stand/index.ts';
+import { json, unchanged, wanted } from '../answers.ts';
+import type { App, Room } from '../environment.ts';
+import { momentQuery, readMoment } from '../moment.ts';
+import { badParameter } from '../problems.ts';
+import { problemAnswers } from '../schemas/common.ts';
+import { addRoute } from './add.ts';
+
+const typed = (description: string, example: string) =>
+  z.string().optional().openapi({ description, example });
+
+const query = momentQuery.extend({
+  by: typed('stand: rows by class, species or group.', 'class'),
+  group: typed('Only this group, by label or id; the one that decay is compared for.', 'G1'),
+  block: typed('Only this block, by name or id.', 'North cove'),
+  since: typed('What was cut or lost before that time was not there.', '2026-01-01'),
+  floor: typed('Smallest DBH that is counted; the tally floor of the block if left out.', '5 in'),
+  units: typed('us or metric; the units of the logbook if left out.', 'us'),
+  rule: typed(
+    'volume and butt: doyle, scribner, international-quarter-inch; volume also cubic-feet.',
+    'doyle',
+  ),
+  'form-class': typed('volume in board feet: Girard form class in percent.', '78'),
+  form: typed('volume in cubic feet: a form factor, or paraboloid, cone, neiloid.', '0.45'),
+  stem: typed('butt: which stem, by tag or id.', 'A12'),
+  'small-end': typed('butt: scaling diameter at the small end, inside bark.', '14 in'),
+  length: typed('butt: scaling length of the log.', '16 ft'),
+  'price-with-cull': typed('butt: money per thousand board feet of the log as it is.', '300 USD'),
+  'price-jump-butted': typed('butt: the same of the log without its butt.', '450 USD'),
+});
+
+const figures = z
+  .object({
+    what: z.enum(figureKinds),
+    label: z.string().optional(),
+    figures: z.record(z.string(), z.unknown()),
+  })
+  .openapi('Figures', {
+    description:
+      'A figure has value, unit, method, source and restsOn (numbers of entries); one that cannot be given says what is missing in notEnough. Values are not rounded.',
+  });
+
+const route = createRoute({
+  method: 'get',
+  path: '/api/figures/{what}',
+  summary: 'Figures of the stand',
+  description:
+    'Stand table, standing volume, decay of a group against the others, a butt log with rot in it.',
+  request: { params: z.object({ what: z.enum(figureKinds) }), query },
+  responses: {
+    200: { description: 'The figures.', content: { 'application/json': { schema: figures } } },
+    304: { description: 'Nothing was appended since.' },
+    ...problemAnswers('bad-parameter', 'not-acceptable'),
+  },
+});
+
+export function addFigures(app: App, room: Room): void {
+  addRoute(app, route, async (context) => {
+    wanted(context, ['application/json']);
+    const { what } = context.req.valid('param');
+    const { at, 'known-at': knownAt, ...asked } = context.req.valid('query');
+    const moment = await readMoment(room, { at, 'known-at': knownAt });
+    return room.reading.look(moment, ({ folded, head }) => {
+      const read = readFigures(what, folded, inWords(asked), new Date(room.now()).toISOString());
+      if (!read.ok) {
+        const { field, value, remedy } = read;
+        throw badParameter({ field: parameterOf(field), value, remedy });
+      }
+      return unchanged(context, head, room.program) ?? json(context, figuresJson(read.value, folded));
+    });
+  });
+}
+
+/** `form-class` as `formClass`. */
+function inWords(asked: Readonly<Record<string, string | undefined>>): FiguresTyped {
+  const entries = Object.entries(asked).map(([name, text]) => [
+    name.replaceAll(/-[a-z]/g, (part) => part.slice(1).toUpperCase()),
+    text,
+  ]);
+  return Object.fromEntries(entries) as FiguresTyped;
+}
+
+function parameterOf(field: string): string {
+  return field.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+}

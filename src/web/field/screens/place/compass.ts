@@ -1,5 +1,6 @@
 // The phone's own compass, where it gives one that knows where north is. Readings are magnetic.
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { meanDirection } from './direction.ts';
 
 export type Reading = Readonly<{
   degrees: number | undefined;
@@ -69,12 +70,4 @@ function headingOf(event: WithHeading): number | undefined {
   if (event.webkitCompassHeading !== undefined) return (event.webkitCompassHeading + turn) % 360;
   if (!event.absolute || event.alpha === null) return undefined;
   return (360 - event.alpha + turn + 360) % 360;
-}
-
-/** The mean of directions, by the sum of their unit vectors, so that 359 and 1 give 0. Degrees, 0 to below 360. */
-function meanDirection(degrees: readonly number[]): number {
-  const radians = degrees.map((one) => (one * Math.PI) / 180);
-  const north = radians.reduce((sum, one) => sum + Math.cos(one), 0);
-  const east = radians.reduce((sum, one) => sum + Math.sin(one), 0);
-  return ((Math.atan2(east, north) * 180) / Math.PI + 360) % 360;
 }

@@ -17,6 +17,8 @@ const commands = [
   'backup',
   'restore',
   'serve',
+  'devices',
+  'field-page',
   'demo',
 ];
 

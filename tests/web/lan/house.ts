@@ -9,7 +9,7 @@ import { onTestFinished } from 'vitest';
 import { type Place, program } from '../../cli/gapledger.ts';
 import { programOnPath } from '../../needs.ts';
 
-export const phoneSize = { width: 360, height: 740 };
+const phoneSize = { width: 360, height: 740 };
 
 export type Serving = Readonly<{
   /** All that it has printed so far. */

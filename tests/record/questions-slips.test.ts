@@ -19,6 +19,18 @@ describe('sizes, places and times', () => {
     expect(sentence).toContain('142 cm');
   });
 
+  it('a DBH of 142 in within a plot is asked about like that of a stem', async () => {
+    const here = await woods();
+    const fields = {
+      plot: '1',
+      method: 'angle-gauge',
+      factor: '10 ft2/ac',
+      trees: 'white oak, 14; white oak, 142',
+    };
+    const { sentence } = await asked(here, 'size', 'plot-tallied', fields);
+    expect(sentence).toBe('A DBH of 142 in is more than 100 in. Did you mean 142 cm?');
+  });
+
   it('an amendment is looked at like the entry that it replaces', async () => {
     const here = await woods();
     const { sentence } = await asked(here, 'size', 'entry-amended', {

@@ -170,6 +170,47 @@ test('a photo goes after its entry and can be lost on the way like everything el
   expect(await (await engine.photo(hash))?.text()).toBe('the bytes of a picture');
 });
 
+test('a photo that the logbook does not take stays with what waits, is put before a person, and holds no other one up', async () => {
+  const house = await woods();
+  const { phone, engine } = await pairedPhone(house);
+  const photo = (text: string) =>
+    engine.save({
+      kind: 'photo-taken',
+      fields: { of: text },
+      photo: { bytes: new TextEncoder().encode(text), mediaType: 'image/jpeg' },
+    });
+  const refused = await photo('a picture that is too large');
+  await photo('another picture');
+  const hash = String(engine.state().folded.stand.photos[0]?.body.photo);
+  let asked = 0;
+  phone.network = async (address, request) => {
+    if (!address.endsWith(hash)) return house.network(address, request);
+    asked += 1;
+    return Response.json(
+      { code: 'too-large', title: 'Too large', detail: 'It is too large.' },
+      { status: 413 },
+    );
+  };
+  expect(await engine.exchange()).toEqual({ ok: true });
+  expect(engine.state().outbox).toMatchObject({ waiting: 0, photos: 1 });
+  expect(engine.state().attention).toMatchObject([
+    { id: refused.ok ? refused.id : '', outcome: 'photo-refused', remedy: 'It is too large.' },
+  ]);
+  engine.stop();
+  const again = await open(phone);
+  await until(again, () => again.state().outbox.photos === 1);
+  expect(again.state().attention).toHaveLength(1);
+  // By itself it is not sent again and again; a person may ask.
+  for (const wake of phone.wake) wake();
+  await until(again, () => again.state().exchange.is === 'idle' && again.state().exchange.next !== undefined);
+  expect(asked).toBe(1);
+  phone.network = house.network;
+  expect(await again.exchange()).toEqual({ ok: true });
+  expect(again.state().outbox.photos).toBe(0);
+  expect(again.state().attention).toEqual([]);
+  again.stop();
+});
+
 test('nothing is sent to another logbook than the one that this phone writes for', async () => {
   const [house, other] = [await woods(), await woods()];
   const { phone, engine } = await pairedPhone(house);

@@ -1,12 +1,13 @@
 // What the parts of the engine share: the databases, what is held in memory, the state that the screens see, and the
 // other windows of the page.
+import type { Folded } from '../../../stand/index.ts';
 import { recordedAhead } from './clock.ts';
 import { type Held, holdNothing } from './held.ts';
 import { readEverything, readRows, readTexts } from './notebook.ts';
 import type { Outside } from './outside.ts';
 import { type Photos, photosIn } from './photos.ts';
 import { type Pictures, picturesIn } from './pictures.ts';
-import type { ExchangeState, FieldState, StorageState } from './port.ts';
+import type { Attention, ExchangeState, FieldState, StorageState } from './port.ts';
 import {
   type Database,
   type NotebookSchema,
@@ -166,7 +167,7 @@ function stateOf(outside: Outside, values: Values, held: Held, passing: Passing)
     },
     folded,
     outbox: { ...held.outbox(), photos: passing.photos },
-    attention: held.attention(),
+    attention: [...held.attention(), ...refusedPhotos(values, folded)],
     exchange: {
       ...passing.exchange,
       last: get('answeredAt'),
@@ -180,6 +181,18 @@ function stateOf(outside: Outside, values: Values, held: Held, passing: Passing)
     updateWaiting: passing.updateWaiting,
     saved: passing.saved,
   };
+}
+
+/** Photos that the logbook did not take, by the entries that name them. */
+function refusedPhotos({ keptUnder }: Values, { stand }: Folded): Attention[] {
+  const refused = new Map(keptUnder(keptNames.refusedPhoto('')));
+  if (refused.size === 0) return [];
+  return stand.photos.flatMap(({ entry, body, erased }) => {
+    const why = refused.get(body.photo);
+    if (why === undefined || erased) return [];
+    const outcome = 'photo-refused' as const;
+    return [{ id: entry, type: 'photo-taken', outcome, field: 'photo', value: '', remedy: String(why) }];
+  });
 }
 
 /** The units that a bare number has here: chosen on this phone, or those of the logbook. */

@@ -7,10 +7,10 @@ export type Photos = Readonly<{
   /** @throws StorageError when the phone does not keep it */
   put: (row: PhotoRow) => Promise<void>;
   get: (hash: string) => Promise<PhotoRow | undefined>;
-  /** Hashes of photos whose bytes the logbook does not have. */
+  /** Hashes of photos whose bytes the logbook does not have, also of those that it did not take. */
   waiting: () => Promise<readonly string[]>;
   /** Writes what became of a photo. */
-  settle: (hash: string, became: 'sent' | 'erased' | Readonly<{ refused: string }>) => Promise<void>;
+  settle: (hash: string, became: 'sent' | 'erased') => Promise<void>;
   /** Sends all photos once more: the logbook lost what it had. */
   sendAgain: () => Promise<void>;
   erase: (hashes: readonly string[]) => Promise<void>;
@@ -34,7 +34,7 @@ export function photosIn(database: Database<PhotosSchema>): Photos {
         if (row === undefined) return;
         if (became === 'erased') return store.delete(hash);
         const { waiting: _, refused: __, ...rest } = row;
-        await store.put(became === 'sent' ? rest : { ...rest, refused: became.refused });
+        await store.put(rest);
       }),
     sendAgain: () =>
       database.write(['photos'], async (transaction) => {

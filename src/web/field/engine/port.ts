@@ -32,11 +32,11 @@ export type Outbox = Readonly<{
   sent: number;
 }>;
 
-/** An entry that the logbook could not read or that has the id of another one; later entries go on. */
+/** An entry that the logbook could not read, that has the id of another one, or whose photo was not taken. */
 export type Attention = Readonly<{
   id: string;
   type: string;
-  outcome: 'conflict' | 'unreadable';
+  outcome: 'conflict' | 'unreadable' | 'photo-refused';
   field: string;
   value: string;
   remedy: string;

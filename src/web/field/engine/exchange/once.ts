@@ -25,7 +25,7 @@ export async function exchangeOnce(
   // A reader sends nothing; what a phone with this role has recorded waits for a better one.
   if (core.values.get('role') === 'reader') {
     const read = await readOn(core, token, alive);
-    return read === 'rewritten' ? afterStartingOver(core, token, alive) : read;
+    return read === 'rewritten' ? afterStartingOver(core, token, { byHand, alive }) : read;
   }
   const hello = await greet(core, token);
   if ('is' in hello) return hello;
@@ -34,9 +34,9 @@ export async function exchangeOnce(
   const sent = await send(core, token, { byHand, alive });
   if (sent.is !== 'idle') return sent;
   const read = await readOn(core, token, alive);
-  if (read === 'rewritten') return afterStartingOver(core, token, alive);
+  if (read === 'rewritten') return afterStartingOver(core, token, { byHand, alive });
   if (read.is !== 'idle') return read;
-  return sendPhotos(core, token, alive);
+  return sendPhotos(core, token, { byHand, alive });
 }
 
 async function send(
@@ -50,7 +50,11 @@ async function send(
 }
 
 /** Everything from the beginning, once; what then still does not fit is told, not tried for ever. */
-async function afterStartingOver(core: Core, token: string | undefined, alive: Alive): Promise<Outcome> {
+async function afterStartingOver(
+  core: Core,
+  token: string | undefined,
+  { byHand, alive }: { byHand: boolean; alive: Alive },
+): Promise<Outcome> {
   await startOver(core);
   if (core.values.get('role') !== 'reader') {
     const sent = await send(core, token, { byHand: false, alive });
@@ -58,5 +62,6 @@ async function afterStartingOver(core: Core, token: string | undefined, alive: A
   }
   const read = await readOn(core, token, alive);
   if (read === 'rewritten') return { is: 'no-answer' };
-  return read.is === 'idle' && core.values.get('role') !== 'reader' ? sendPhotos(core, token, alive) : read;
+  if (read.is !== 'idle' || core.values.get('role') === 'reader') return read;
+  return sendPhotos(core, token, { byHand, alive });
 }

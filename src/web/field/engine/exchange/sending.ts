@@ -4,7 +4,8 @@ import { text } from '../../text/index.ts';
 import type { Core } from '../core.ts';
 import { timeHere } from '../outside.ts';
 import { photoJson } from '../photos.ts';
-import type { EntryRow, Meta } from '../storage/rows.ts';
+import { keptNames } from '../storage/meta.ts';
+import type { EntryRow, Meta, PhotoRow } from '../storage/rows.ts';
 import { ask } from './asking.ts';
 import { partsOf, settle } from './outbox.ts';
 import { type Outcome, outcomeOf } from './outcome.ts';
@@ -86,21 +87,43 @@ async function post(
   return exchanged;
 }
 
-/** Sends the bytes of photos whose entry the logbook has. One that it does not take keeps no other one. */
-export async function sendPhotos(core: Core, token: string | undefined, alive: Alive): Promise<Outcome> {
-  const { photos, held, outside, passing } = core;
+/**
+ * Sends the bytes of photos whose entry the logbook has. One that it does not take keeps no other one, stays with
+ * what waits, and is tried again when a person asks.
+ */
+export async function sendPhotos(
+  core: Core,
+  token: string | undefined,
+  { byHand, alive }: { byHand: boolean; alive: Alive },
+): Promise<Outcome> {
+  const { photos, held, passing, values } = core;
   for (const hash of await photos.waiting().catch(() => [])) {
+    if (!byHand && values.kept(keptNames.refusedPhoto(hash)) !== undefined) continue;
     const row = await photos.get(hash);
     if (row === undefined || held.entry(row.entry)?.position === undefined) continue;
     await alive();
-    const answer = await ask(outside, token, { method: 'PUT', path: `sealed/${hash}`, body: photoJson(row) });
-    if (answer.is === 'answered')
-      await photos.settle(hash, answer.json.outcome === 'erased' ? 'erased' : 'sent');
-    else if (answer.is === 'refused' && [413, 415, 422].includes(answer.status))
-      await photos.settle(hash, { refused: answer.why });
-    else if (!(answer.is === 'refused' && answer.status === 404)) return outcomeOf(answer);
+    const sent = await sendPhoto(core, token, row);
+    if (sent.is !== 'idle') return sent;
     passing.photos = (await photos.waiting()).length;
     core.changed();
   }
   return done;
+}
+
+async function sendPhoto(core: Core, token: string | undefined, row: PhotoRow): Promise<Outcome> {
+  const { photos, outside, values } = core;
+  const { hash } = row;
+  const refused = keptNames.refusedPhoto(hash);
+  const answer = await ask(outside, token, { method: 'PUT', path: `sealed/${hash}`, body: photoJson(row) });
+  if (answer.is === 'answered') {
+    await photos.settle(hash, answer.json.outcome === 'erased' ? 'erased' : 'sent');
+    if (values.kept(refused) !== undefined) await values.keep(refused, undefined);
+    return done;
+  }
+  if (answer.is === 'refused' && [413, 415, 422].includes(answer.status)) {
+    await values.keep(refused, answer.why);
+    return done;
+  }
+  // The logbook does not know the entry yet: it is asked again another time.
+  return answer.is === 'refused' && answer.status === 404 ? done : outcomeOf(answer);
 }

@@ -13,6 +13,8 @@ export type Values = Readonly<{
   /** What was written by somebody else's transaction. */
   note: (values: { readonly [K in keyof Meta]?: Meta[K] | undefined }) => void;
   kept: (name: string) => JsonValue | undefined;
+  /** All kept values whose names begin like this, by what comes after. */
+  keptUnder: (prefix: string) => readonly (readonly [string, JsonValue])[];
   keep: (name: string, value: JsonValue | undefined) => Promise<void>;
 }>;
 
@@ -21,6 +23,8 @@ export const keptNames = {
   setting: (name: string) => `setting:${name}`,
   remembered: (screen: string) => `remembered:${screen}`,
   draft: (screen: string) => `draft:${screen}`,
+  /** Why the logbook did not take the bytes of a photo, by its hash. */
+  refusedPhoto: (hash: string) => `refused photo:${hash}`,
 };
 
 export function valuesOf(notebook: Database<NotebookSchema>): Values {
@@ -62,6 +66,10 @@ export function valuesOf(notebook: Database<NotebookSchema>): Values {
     },
     note,
     kept: (name) => kept.get(name) as JsonValue | undefined,
+    keptUnder: (prefix) =>
+      [...kept].flatMap(([name, value]) =>
+        name.startsWith(prefix) ? [[name.slice(prefix.length), value as JsonValue] as const] : [],
+      ),
     keep: async (name, value) => {
       // Held first: what the screen shows next is what was typed, also while the phone writes.
       if (value === undefined) kept.delete(name);

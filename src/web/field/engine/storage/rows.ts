@@ -44,7 +44,7 @@ export type PhotoRow = SealedTextRow &
     entry: string;
     /** 1 while the logbook has yet to get the bytes. */
     waiting?: 1;
-    /** Why the logbook did not take the bytes. */
+    /** Written by earlier versions: why the logbook did not take the bytes. */
     refused?: string;
   }>;
 

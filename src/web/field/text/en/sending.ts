@@ -44,6 +44,7 @@ export const sending = {
     lead: 'The logbook could not take these in. They stay here; later entries go on.',
     conflict: 'the logbook has another entry of this id',
     unreadable: 'the logbook cannot read it',
+    'photo-refused': 'the logbook has the entry, and did not take the picture',
     look: 'Look at it',
   },
   lost: (count: number) =>

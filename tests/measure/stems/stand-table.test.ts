@@ -39,6 +39,10 @@ describe('size classes', () => {
     }
   });
 
+  test('a DBH of 0 is in the class from 0 on', () => {
+    expect(sizeClass({ value: 0, unit: 'cm' }, FIVE_CENTIMETRE_CLASSES)?.lower).toBe(0);
+  });
+
   test('below the lowest limit there is no class, the highest is open', () => {
     expect(sizeClass({ value: 0.9, unit: 'in' }, TWO_INCH_CLASSES)).toBeUndefined();
     expect(sizeClass({ value: 200, unit: 'in' }, TWO_INCH_CLASSES)).toEqual({

@@ -66,6 +66,15 @@ test('every flag keeps the value as it was entered and says why in a sentence', 
   expect(flag?.sentence).toBe('A DBH of 5005 in is more than 100 in.');
 });
 
+test('the cylinder on breast height is the limit: a stem of 14 in × 70 ft holds 74.8 ft³ at most', () => {
+  const { dbh, height } = tree;
+  const of = (volumeFt3: number) =>
+    physicsFlags({ ...(dbh && { dbh }), ...(height && { height }), volumeFt3 });
+  expect([7.5, 30, 74.8].flatMap(of)).toEqual([]);
+  expect(of(74.9).map(({ check }) => check)).toEqual(['diameter-for-girth']);
+  expect(of(7.4).map(({ check }) => check)).toEqual(['girth-for-diameter']);
+});
+
 test('a tape that reads a tenth less is no stem that shrank', () => {
   expect(physicsFlags({ dbh: { value: 13.9, unit: 'in' }, earlierDbh: { value: 14, unit: 'in' } })).toEqual(
     [],

@@ -11,12 +11,14 @@ import { benchAppend } from './append.ts';
 import { benchFold } from './fold.ts';
 import { machineFacts } from './machine.ts';
 import type { BenchRow } from './row.ts';
+import { benchStandTables } from './stand-tables.ts';
 import { benchRecord, benchStart } from './start.ts';
 import { benchVerify } from './verify.ts';
 import { woods } from './woods.ts';
 
 const many = 200_000;
 const aFewYears = 50_000;
+const stems = 100_000;
 
 /** On the disk of the project: temporary folders are often kept in memory. */
 const cache = join(root, 'node_modules/.cache');
@@ -30,6 +32,7 @@ type FieldBench = Readonly<{ benchField: () => Promise<BenchRow[]> }>;
 const benches: Readonly<Record<string, () => Promise<BenchRow[]>>> = {
   append: () => benchAppend(folder),
   fold: async () => [await benchFold(woods(many))],
+  tables: () => benchStandTables(stems),
   verify: async () => [await benchVerify(await logbookOf(many), many)],
   start: async () => [await benchStart()],
   field: async () => ((await import(fieldBench)) as FieldBench).benchField(),

@@ -22,7 +22,7 @@ import type { Folded } from '../fold.ts';
 import { breastHeightWords, counted } from '../labels.ts';
 import type { Stand, Stem } from '../state.ts';
 import { type CountAsked, type CountedStem, countStems, diameterUnit } from './counted.ts';
-import { type Answer, traced } from './traced.ts';
+import { type Answer, entriesOf, traced } from './traced.ts';
 
 export type TableAsked = CountAsked &
   Readonly<{
@@ -163,7 +163,7 @@ function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow[
 }
 
 function tracedMeasures(measures: StandMeasures, stems: readonly CountedStem[]): TableCell {
-  const restsOn = stems.flatMap(({ stem }) => stem.entries);
+  const restsOn = entriesOf(stems.map(({ stem }) => stem));
   return Object.fromEntries(
     Object.entries(measures).map(([name, figure]) => [name, traced(figure, restsOn)]),
   ) as TableCell;

@@ -5,7 +5,27 @@ import { type Figure, isNotEnough, type NotEnough } from '../../measure/index.ts
 export type TracedFigure = Figure & Readonly<{ restsOn: readonly string[] }>;
 export type Answer = TracedFigure | NotEnough;
 
-/** Puts the entries beside a figure; what is missing rests on nothing. */
-export function traced(figure: Figure | NotEnough, restsOn: readonly string[]): Answer {
-  return isNotEnough(figure) ? figure : { ...figure, restsOn };
+/**
+ * Puts the entries beside a figure; what is missing rests on nothing.
+ * @param restsOn asked when the entries are looked at: those of a large stand fill more room than all its figures
+ */
+export function traced(figure: Figure | NotEnough, restsOn: () => readonly string[]): Answer {
+  if (isNotEnough(figure)) return figure;
+  return {
+    ...figure,
+    get restsOn() {
+      return restsOn();
+    },
+  };
+}
+
+/** The entries of several things, listed when they are first asked for. */
+export function entriesOf(
+  things: readonly Readonly<{ entries: readonly string[] }>[],
+): () => readonly string[] {
+  let listed: readonly string[] | undefined;
+  return () => {
+    listed ??= things.flatMap(({ entries }) => entries);
+    return listed;
+  };
 }

@@ -33,6 +33,7 @@ export {
   roundedTo,
   ruleName,
   ruleUnit,
+  sumVolumes,
   VOLUME_RULES,
 } from './logs/volume.ts';
 export type { BasalAreaPerArea, StemsPerArea, VolumePerArea } from './per-area.ts';

@@ -3,7 +3,7 @@ import { isNotEnough, type NotEnough, notEnough } from '../figure.ts';
 import { outOfRange } from '../limits.ts';
 import { type HalfInchTurn, nearestInch } from './scaling.ts';
 import { VERMONT_SECTION } from './vermont.ts';
-import { addVolumes, type Volume, type VolumeRule } from './volume.ts';
+import { sumVolumes, type Volume, type VolumeRule } from './volume.ts';
 
 /** A part of a log: the diameter at its own small end in whole inches, and its length in feet. */
 export type Segment = Readonly<{ diameter: number; length: number }>;
@@ -72,13 +72,11 @@ export function segmentVolume<Rule extends VolumeRule>(
   segments: readonly Segment[],
   rule: (diameter: number, length: number) => Volume<Rule> | NotEnough,
 ): Volume<Rule> | NotEnough {
-  let sum: Volume<Rule> | undefined;
+  const parts: Volume<Rule>[] = [];
   for (const { diameter, length } of segments) {
     const part = rule(diameter, length);
     if (isNotEnough(part)) return part;
-    const grown: Volume<Rule> | NotEnough = sum === undefined ? part : addVolumes(sum, part);
-    if (isNotEnough(grown)) return grown;
-    sum = grown;
+    parts.push(part);
   }
-  return sum ?? notEnough('the log has no segment');
+  return parts.length === 0 ? notEnough('the log has no segment') : sumVolumes(parts);
 }

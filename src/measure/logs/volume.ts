@@ -89,19 +89,27 @@ export function addVolumes<Rule extends VolumeRule>(
   first: Volume<Rule>,
   ...others: readonly Volume<NoInfer<Rule>>[]
 ): Volume<Rule> | NotEnough {
-  const stranger = others.find(({ rule }) => rule !== first.rule);
+  return sumVolumes([first, ...others]);
+}
+
+/** The sum of a list of volumes of any length, as `addVolumes`; of none there is no sum, since it would have no rule. */
+export function sumVolumes<Rule extends VolumeRule>(
+  volumes: readonly Volume<Rule>[],
+): Volume<Rule> | NotEnough {
+  const [first] = volumes;
+  if (first === undefined) return notEnough('there is no volume to add');
+  const stranger = volumes.find(({ rule }) => rule !== first.rule);
   if (stranger !== undefined) {
     const rules = `${ruleName(first.rule)} and ${ruleName(stranger.rule)}`;
     return notEnough(
       `volumes by ${rules} are not added; scale all of them by one rule, or give a conversion`,
     );
   }
-  const all = [first, ...others];
   return {
     ...first,
-    value: all.reduce((sum, { value }) => sum + value, 0),
-    method: each(all.map(({ method }) => method)),
-    source: each(all.map(({ source }) => source)),
+    value: volumes.reduce((sum, { value }) => sum + value, 0),
+    method: each(volumes.map(({ method }) => method)),
+    source: each(volumes.map(({ source }) => source)),
   };
 }
 

@@ -12,6 +12,7 @@ import {
   ruleUnit,
   scribnerFormula,
   smalian,
+  sumVolumes,
   VOLUME_RULES,
   type Volume,
 } from '../../../src/measure/index.ts';
@@ -39,6 +40,13 @@ describe('adding volumes', () => {
     const read: readonly Volume[] = [byDoyle, byDoyle, byInternational];
     const [first = byDoyle, ...others] = read;
     expect(missing(addVolumes<Volume['rule']>(first, ...others))).toContain('Doyle and International');
+  });
+
+  test('a list of any length has a sum, an empty one has none', () => {
+    const many = Array.from({ length: 200_000 }, () => byDoyle);
+    expect(number(sumVolumes(many))).toBe(144 * 200_000);
+    expect(missing(sumVolumes([]))).toContain('no volume to add');
+    expect(missing(sumVolumes<Volume['rule']>([byDoyle, byInternational]))).toContain('are not added');
   });
 
   test('cubic feet by two methods are one measure, and both methods are named', () => {

@@ -45,7 +45,7 @@ export type LengthComparison = Readonly<{
  * With three on either side not even the most extreme outcome is rarer than one in ten by chance alone; with four it is
  * 2 in 70. Counted from the exact distributions of both tests.
  */
-export const fewestStumps = 4;
+const fewestStumps = 4;
 
 const remarks = [
   'The groups were not chosen at random: where the trees stood, and why they were marked, can make a difference too.',

@@ -20,7 +20,7 @@ export type StumpCoefficients = Readonly<{
 }>;
 
 /** For every species that has no coefficients of its own here; a figure made with them says "general hardwood". */
-export const generalHardwood: StumpCoefficients = {
+const generalHardwood: StumpCoefficients = {
   name: 'general hardwood (default)',
   source:
     'form of Raile 1982, NC-224 (secondary transcription); coefficients: US national inventory species table, 2024',

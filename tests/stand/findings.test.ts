@@ -287,41 +287,6 @@ describe('a finding stays away where it has no place', () => {
       'missing-target',
       [['stem-felled', { stem, came: 'down', tag: 'U1' }]],
     ],
-    ['a felled stem of a group in which nobody audited a stump', 'felled-without-stump', work],
-    [
-      'a felled stem whose stump was found by its tag, in small letters',
-      'felled-without-stump',
-      [...work, ['stump-audited', { tag: 'a12', group }]],
-    ],
-    [
-      'a stump with the tag that its stem lost before it was felled',
-      'stump-without-stem',
-      [
-        ['stem-marked', { stem, mark: 'cut', tag: 'A12' }],
-        ['tag-replaced', { stem, tag: 'B7' }],
-        ['stem-felled', { stem, came: 'down' }],
-        ['stump-audited', { tag: 'A12' }],
-      ],
-    ],
-    [
-      'a stem that was felled after the last stump of its group was audited',
-      'felled-without-stump',
-      [
-        ...work,
-        ['stump-audited', { stem, group }],
-        ['stem-marked', { stem: other, mark: 'cut', tag: 'A14', group }],
-        ['stem-felled', { stem: other, came: 'down' }],
-      ],
-    ],
-    [
-      'a stump whose felling was recorded afterwards',
-      'stump-of-standing-stem',
-      [
-        ['stem-marked', { stem, mark: 'cut', tag: 'A12' }],
-        ['stump-audited', { stem }],
-        ['stem-felled', { stem, came: 'down' }],
-      ],
-    ],
     [
       'an entry of the same day, known to the day only',
       'late-entry',

@@ -43,7 +43,7 @@ export function normalQuantile(p: number): number {
  * The share of Student's t distribution that lies below `t`.
  * @param degrees degrees of freedom, more than 0, also a fraction
  */
-export function studentBelow(t: number, degrees: number): number {
+function studentBelow(t: number, degrees: number): number {
   const tail = 0.5 * betaBelow(degrees / (degrees + t * t), degrees / 2, 0.5);
   return t < 0 ? tail : 1 - tail;
 }

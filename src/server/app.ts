@@ -1,5 +1,7 @@
 // The app: who may ask, then the routes, then what is answered to everything else. Knows no port, so that it can
 // be asked without one.
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { OpenAPIHono } from '@hono/zod-openapi';
 import type { MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
@@ -89,7 +91,7 @@ export function createApp(options: AppOptions): App {
   return app;
 }
 
-function roomOf({ desk, program, access, remembered, now, logger }: AppOptions): Room {
+function roomOf({ desk, program, access, remembered, now, logger, fieldFolder }: AppOptions): Room {
   const { readFile: _, ...outside } = desk.outside;
   const recorded = async (): Promise<void> => {
     try {
@@ -104,6 +106,7 @@ function roomOf({ desk, program, access, remembered, now, logger }: AppOptions):
     access,
     reading: readAlong(desk.log),
     inTurn: turns(),
+    field: fieldFolder !== undefined && existsSync(join(fieldFolder, 'index.html')),
     recorded,
     now,
   };

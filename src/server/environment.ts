@@ -26,6 +26,8 @@ export type Room = Readonly<{
   inTurn: <T>(work: () => Promise<T>) => Promise<T>;
   /** Paired devices and one-time codes; missing where only this machine may ask. */
   access: Access | undefined;
+  /** Whether the field page is there to be opened. */
+  field: boolean;
   /** Called after something was recorded; what it throws is logged and hides no receipt. */
   recorded: () => Promise<void>;
   /** Milliseconds since 1970. */

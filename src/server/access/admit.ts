@@ -47,7 +47,7 @@ export function admit(access: Access | undefined, now: () => number): Middleware
   return async (context, next) => {
     const { method, path } = context.req;
     const socket = context.env?.incoming?.socket;
-    const here = isThisMachine(socket);
+    const here = isThisMachine(socket) && !passedOn(context);
     if (!here && path === '/' && reading.has(method) && context.req.header('authorization') === undefined)
       return context.redirect(socket?.encrypted ? '/field/' : '/trust/');
     const needed = neededFor(method, path);
@@ -69,6 +69,14 @@ function isThisMachine(socket: Socket | undefined): boolean {
   const { remoteAddress } = socket;
   if (remoteAddress === undefined) return false;
   return /^(?:::ffff:)?127\.\d+\.\d+\.\d+$/i.test(remoteAddress) || remoteAddress === '::1';
+}
+
+/** What programs write that pass on what others asked (RFC 9110 section 7.6.3, RFC 7239, and their elders). */
+const ofPassingOn = ['via', 'forwarded', 'x-forwarded-for', 'x-real-ip'];
+
+/** Whether a program on this machine, such as a proxy or a tunnel, asks for somebody elsewhere. */
+function passedOn({ req }: Request): boolean {
+  return ofPassingOn.some((name) => req.header(name) !== undefined);
 }
 
 /** Pages that hold nothing of the logbook, and the way to a token, are for everybody. */

@@ -2,9 +2,15 @@
 import { layers } from '../../layers/index.ts';
 import { html, list, type Piece } from '../../reports/index.ts';
 
-export function linkSection(crs: string | undefined): Piece {
+/** @param field whether the field page is there to be opened */
+export function linkSection(crs: string | undefined, field: boolean): Piece {
   return html`<section id="more">
     <h2>Reports, layers, data</h2>
+    ${
+      field &&
+      html`<h3>Field page</h3>
+    <p><a href="/field/">To record here as on a phone</a>. A phone gets there by “gapledger serve --lan”.</p>`
+    }
     <h3>Harvest report</h3>
     ${list([
       html`<a href="/reports/harvest.html">To read and print</a>`,

@@ -26,10 +26,12 @@ export type StartPage = Readonly<{
   /** The harvest report on the same stand; the page takes dangers, blocks, cautions and evidence from it. */
   report: HarvestReport;
   program: string;
+  /** Whether the field page is there to be opened. */
+  field: boolean;
 }>;
 
 /** The start page as HTML. */
-export function startPage({ look, report, program }: StartPage): string {
+export function startPage({ look, report, program, field }: StartPage): string {
   const { stand, findings } = look.folded;
   const name = stand.logbook?.body.name ?? 'Empty logbook';
   const views = [...stand.groups.values()].map((group) => viewGroup(stand, findings, group));
@@ -59,9 +61,9 @@ ${openSection(look)}
 ${blockSection(report)}
 ${groupSection(stand, views)}
 ${headSection(report)}
-${linkSection(stand.logbook?.body.crs)}
+${linkSection(stand.logbook?.body.crs, field)}
 </main>
-<footer><p>${program}, on this machine only.</p></footer>
+<footer><p>${program}. This page is shown on this machine only.</p></footer>
 </body>
 </html>
 `.toString();

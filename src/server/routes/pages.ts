@@ -6,13 +6,13 @@ import { icon, styleSheet } from '../page/style.ts';
 import { reportOf } from './reports.ts';
 
 export function addPages(app: App, room: Room): void {
-  const { program, reading } = room;
+  const { program, reading, field } = room;
   app.get('/', (context) => {
     wanted(context, ['text/html']);
     return reading.look({}, (look) => {
       const same = unchanged(context, look.head, `text/html ${program} ${look.names.size}`);
       if (same) return same;
-      const page = startPage({ look, report: reportOf(look, room, {}), program });
+      const page = startPage({ look, report: reportOf(look, room, {}), program, field });
       return text(context, 'text/html; charset=utf-8', page);
     });
   });

@@ -96,6 +96,21 @@ describe('a program on this machine', () => {
   });
 });
 
+describe('a proxy or a tunnel on this machine', () => {
+  it.each([
+    { via: '1.1 caddy' },
+    { forwarded: 'for=192.168.1.77' },
+    { 'x-forwarded-for': '192.168.1.77' },
+    { 'x-real-ip': '127.0.0.1' },
+  ])('that says %j is no keeper: it asks for somebody elsewhere', async (headers) => {
+    const passedOn = { from: '127.0.0.1', headers: { host: 'localhost:4748', ...headers } };
+    expect((await ask('/api/who', passedOn)).status).toBe(401);
+    expect(await codeOf(await ask('/api/who', { ...passedOn, tls: false }))).toBe('needs-https');
+    const known = await ask('/api/who', { ...passedOn, ...as('reader') });
+    expect(await known.json()).toEqual({ role: 'reader', device: 'reader' });
+  });
+});
+
 describe('another machine without a token', () => {
   it.each(['192.168.1.77', '10.0.0.5', 'fd00::2', '128.0.0.1', '::ffff:192.168.1.77', '::2', ''])(
     'at %s is refused, with what to do',

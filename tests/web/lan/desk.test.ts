@@ -16,7 +16,8 @@ test.skipIf(!needs('chromium'))(
     const { page, errors } = await openPhone();
     const asked: string[] = [];
     page.on('request', (request) => asked.push(new URL(request.url()).pathname));
-    await page.goto(`${address}field/`);
+    await page.goto(address);
+    await page.getByRole('link', { name: 'To record here as on a phone' }).click();
     await heading(page, 'Gapledger').waitFor();
     // Without a word from the person the page asks the logbook for nothing.
     expect(asked.filter((path) => path.startsWith('/api/'))).toEqual([]);

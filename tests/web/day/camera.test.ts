@@ -23,7 +23,7 @@ import {
 
 const app1 = 0xe1;
 
-describe.skipIf(!needs('chromium'))('On the real page', () => {
+describe.skipIf(!needs('chromium'))('On the real page', { timeout: 180_000 }, () => {
   let house: DayHouse;
   beforeAll(async () => {
     house = await openDayHouse();

@@ -19,7 +19,7 @@ import {
   rest,
 } from './phones.ts';
 
-describe.skipIf(!needs('chromium'))('A day', () => {
+describe.skipIf(!needs('chromium'))('A day', { timeout: 180_000 }, () => {
   let house: DayHouse;
   beforeAll(async () => {
     house = await openDayHouse();
@@ -146,5 +146,5 @@ describe.skipIf(!needs('chromium'))('A day', () => {
     expect(result.notes.aside).toBe(0);
     expect(phone.errors).toEqual([]);
     await phone.context.close();
-  }, 180_000);
+  });
 });

@@ -38,6 +38,8 @@ export type DayHouse = Readonly<{
   registry: Registry;
   /** Puts something in the way of every request from now on. */
   between: (way: Way) => void;
+  /** Puts another version of the page in the place of the first one. */
+  release: (title: string) => Promise<void>;
   /** Shuts the server down; `reopen` starts it again at the same address. */
   shut: () => Promise<void>;
   reopen: () => Promise<void>;
@@ -55,19 +57,24 @@ export type Kept = Readonly<{
   sealed?: readonly string[];
 }>;
 
-/** Builds the page once for the whole file. */
-async function built(): Promise<string> {
-  const folder = mkdtempSync(join(tmpdir(), 'gapledger-day-page-'));
+/** Builds the page, under a title of its own where it is to be another version. */
+async function buildPage(folder: string, title = 'Gapledger'): Promise<void> {
   await build({
     configFile: join(root, 'vite.config.ts'),
     logLevel: 'error',
+    plugins: [
+      {
+        name: 'another-title',
+        transformIndexHtml: (html) => html.replace('<title>Gapledger', `<title>${title}`),
+      },
+    ],
     build: { outDir: folder, emptyOutDir: true, reportCompressedSize: false },
   });
-  return folder;
 }
 
 export async function openDayHouse(more: Partial<AppOptions> = {}): Promise<DayHouse> {
-  const fieldFolder = await built();
+  const fieldFolder = mkdtempSync(join(tmpdir(), 'gapledger-day-page-'));
+  await buildPage(fieldFolder);
   const folder = mkdtempSync(join(tmpdir(), 'gapledger-day-'));
   const path = join(folder, 'woods.logbook');
   const log = await createLogbook(path);
@@ -115,6 +122,7 @@ export async function openDayHouse(more: Partial<AppOptions> = {}): Promise<DayH
     between: (next) => {
       way = next;
     },
+    release: (title) => buildPage(fieldFolder, title),
     shut: () => served.close(),
     reopen: async () => {
       served = await serve({ app: gate, port });

@@ -21,7 +21,7 @@ const isApi = (request: Request) => new URL(request.url).pathname.startsWith('/a
 const brings = async (request: Request) =>
   request.method === 'POST' && isApi(request) && !(await request.clone().text()).includes('"lines":[]');
 
-describe.skipIf(!needs('chromium'))('On a bad network', () => {
+describe.skipIf(!needs('chromium'))('On a bad network', { timeout: 180_000 }, () => {
   let house: DayHouse;
   let phone: Phone;
   beforeAll(async () => {

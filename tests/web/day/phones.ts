@@ -10,7 +10,7 @@ export const heading = (page: Page, name: string) => page.getByRole('heading', {
 export const rest = (page: Page) => page.waitForTimeout(800);
 
 /** How long something may take that goes on by itself. */
-export const eventually = { timeout: 20_000 };
+export const eventually = { timeout: 40_000 };
 
 export async function newPhone(house: DayHouse, more: BrowserContextOptions = {}): Promise<Phone> {
   const context = await house.browser.newContext({
@@ -22,7 +22,7 @@ export async function newPhone(house: DayHouse, more: BrowserContextOptions = {}
     acceptDownloads: true,
     ...more,
   });
-  context.setDefaultTimeout(20_000);
+  context.setDefaultTimeout(40_000);
   const errors: string[] = [];
   return { context, page: await listenedTo(context, errors), errors };
 }

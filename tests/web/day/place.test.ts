@@ -7,7 +7,7 @@ import { button, otherWork, own, type Phone, pairedPhone, rest } from './phones.
 
 const spot = { latitude: 35.9531, longitude: -81.7462 };
 
-describe.skipIf(!needs('chromium'))('A place', () => {
+describe.skipIf(!needs('chromium'))('A place', { timeout: 180_000 }, () => {
   let house: DayHouse;
   beforeAll(async () => {
     house = await openDayHouse();

@@ -21,7 +21,7 @@ import {
   stored,
 } from './phones.ts';
 
-describe.skipIf(!needs('chromium'))('The storage of a phone', () => {
+describe.skipIf(!needs('chromium'))('The storage of a phone', { timeout: 180_000 }, () => {
   let house: DayHouse;
   let phone: Phone;
   beforeAll(async () => {
@@ -68,6 +68,32 @@ describe.skipIf(!needs('chromium'))('The storage of a phone', () => {
     expect(phone.errors).toEqual([]);
   });
 
+  test('cleared under an open page: nothing is written over the gap, and the logbook gives everything back', async () => {
+    let { page } = phone;
+    const before = await deviceOf(page);
+    await note(page, 'sent before');
+    await expect.poll(() => house.entriesOf(before), eventually).toHaveLength(1);
+    const all = (await stored(page, 'gapledger', 'entries')).length;
+    const devtools = await phone.context.newCDPSession(page);
+    const { origin } = new URL(house.page);
+    await devtools.send('Storage.clearDataForOrigin', { origin, storageTypes: 'indexeddb' });
+    await otherWork(page, 'Write a note');
+    await page.getByLabel('Note').fill('after it was cleared');
+    await button(page, 'Keep it').click();
+    await page.getByText(/refused to store it. Nothing was kept/).waitFor();
+    await openSending(page);
+    await button(page, 'Send now').click();
+    await page.getByText(/storage of this phone was cleared.*Load this page again/).waitFor();
+    page = await reopened(phone, `${house.page}#/today`);
+    await heading(page, 'Gapledger').waitFor();
+    page = await pair(house, phone);
+    expect(await deviceOf(page)).not.toBe(before);
+    await expect
+      .poll(async () => (await stored(page, 'gapledger', 'entries')).length, eventually)
+      .toBeGreaterThanOrEqual(all);
+    expect((await house.entriesOf(before)).map(({ body }) => body.text)).toEqual(['sent before']);
+  });
+
   test('full: what is there still opens, the draft stays, nothing is stored by halves; with room again it goes on', async () => {
     const { page } = phone;
     await otherWork(page, 'Write a note');
@@ -80,7 +106,7 @@ describe.skipIf(!needs('chromium'))('The storage of a phone', () => {
     const devtools = await phone.context.newCDPSession(page);
     await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 });
     // Chromium goes on for half a minute by the room that it last saw.
-    await expect.poll(() => canWrite(page), { timeout: 60_000, interval: 1_000 }).toBe(false);
+    await expect.poll(() => canWrite(page), { timeout: 90_000, interval: 1_000 }).toBe(false);
     await button(page, 'Keep it').click();
     await page.getByText(/refused to store it. Nothing was kept; what you typed is still here/).waitFor();
     await page.getByText(/^This phone is full/).waitFor();
@@ -96,7 +122,7 @@ describe.skipIf(!needs('chromium'))('The storage of a phone', () => {
     await page.getByText('Kept: before the phone was full').waitFor();
     expect((await own(page)).at(-1)?.seq).toBe(rows.length + 1);
     expect(await page.getByText(/This phone is full/).count()).toBe(0);
-  }, 120_000);
+  });
 
   test('a page killed before it could write the stop card down shows it when it opens', async () => {
     let { page } = phone;

@@ -96,14 +96,13 @@ export function makeCore(outside: Outside): Core {
     );
   };
   const catchUp = async ({ entries = [], texts = [], all }: News) => {
-    if (all) {
-      await load();
-      await countPhotos();
-    } else {
+    if (all) await load();
+    else {
       await values.load();
       held.takeTexts(await readTexts(notebook, texts));
       held.take(await readRows(notebook, entries));
     }
+    await countPhotos();
     changed();
   };
   const channel = outside.channel?.((heard) => {

@@ -9,6 +9,7 @@ import {
 } from '../../../../log/entry/index.ts';
 import { text } from '../../text/index.ts';
 import type { Core } from '../core.ts';
+import { mustBeSameDevice } from '../storage/meta.ts';
 import type { EntryRow, SealedTextRow } from '../storage/rows.ts';
 
 /** A line that was read and checked. */
@@ -70,6 +71,7 @@ export async function takeLines(
     .flatMap(({ line }) => soundRows(line))
     .filter(({ mediaType }) => mediaType.startsWith('text/'));
   const taken = await notebook.write(['entries', 'sealed', 'meta'], async (transaction) => {
+    await mustBeSameDevice(transaction, core.values.get('device'));
     const [store, sealed] = [transaction.objectStore('entries'), transaction.objectStore('sealed')];
     const rows: EntryRow[] = [];
     const counts = { fresh: 0, confirmed: 0 };

@@ -4,7 +4,8 @@ import { text } from '../../text/index.ts';
 import type { Core } from '../core.ts';
 import { timeHere } from '../outside.ts';
 import { photoJson } from '../photos.ts';
-import { keptNames } from '../storage/meta.ts';
+import { StorageError } from '../storage/database.ts';
+import { keptNames, mustBeSameDevice } from '../storage/meta.ts';
 import type { EntryRow, Meta, PhotoRow } from '../storage/rows.ts';
 import { ask } from './asking.ts';
 import { partsOf, settle } from './outbox.ts';
@@ -25,7 +26,10 @@ export async function greet(core: Core, token: string | undefined): Promise<Outc
   if (logbook !== undefined && logbook !== hello.logbook)
     return { is: 'other-logbook', why: text.engine.otherLogbook };
   // A phone too full to write that down still sends: what the logbook has is safe, and is confirmed another time.
-  await learn(core, hello).catch(() => core.values.note({ lastSeq: hello.lastSeq, logbook: hello.logbook }));
+  await learn(core, hello).catch((error: unknown) => {
+    if (!(error instanceof StorageError && error.full)) throw error;
+    core.values.note({ lastSeq: hello.lastSeq, logbook: hello.logbook });
+  });
   core.changed();
   return hello;
 }
@@ -34,6 +38,7 @@ export async function greet(core: Core, token: string | undefined): Promise<Outc
 async function learn({ notebook, values }: Core, { logbook, lastSeq }: Hello): Promise<void> {
   const seq = await notebook.write(['meta'], async (transaction) => {
     const store = transaction.objectStore('meta');
+    await mustBeSameDevice(transaction, values.get('device'));
     const used = ((await store.get('seq')) as Meta['seq'] | undefined) ?? 0;
     const next = Math.max(used, lastSeq);
     await Promise.all([
@@ -105,6 +110,7 @@ export async function sendPhotos(
     const sent = await sendPhoto(core, token, row);
     if (sent.is !== 'idle') return sent;
     passing.photos = (await photos.waiting()).length;
+    core.tell({});
     core.changed();
   }
   return done;

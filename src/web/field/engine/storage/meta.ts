@@ -1,7 +1,8 @@
 // Single values of the phone, settings and drafts, held in memory too, for screens ask for them while they draw.
 import type { JsonValue } from '../../../../events/index.ts';
+import { text } from '../../text/index.ts';
 import type { Draft } from '../port.ts';
-import type { Database, NotebookSchema } from './database.ts';
+import { type Database, type NotebookSchema, StorageError, type Transaction } from './database.ts';
 import type { Meta } from './rows.ts';
 
 export type Values = Readonly<{
@@ -26,6 +27,19 @@ export const keptNames = {
   /** Why the logbook did not take the bytes of a photo, by its hash. */
   refusedPhoto: (hash: string) => `refused photo:${hash}`,
 };
+
+/**
+ * Makes sure within a transaction over the store `meta` that the storage still is the one that this page began with:
+ * somebody may have cleared it under an open page, and what is written then would be taken for the whole.
+ * @throws StorageError when it is another one
+ */
+export async function mustBeSameDevice(
+  transaction: Transaction<NotebookSchema>,
+  device: string | undefined,
+): Promise<void> {
+  const here = await transaction.objectStore('meta').get('device');
+  if (here !== device) throw new StorageError(text.engine.otherDevice, false);
+}
 
 export function valuesOf(notebook: Database<NotebookSchema>): Values {
   let meta = new Map<string, unknown>();
@@ -57,6 +71,7 @@ export function valuesOf(notebook: Database<NotebookSchema>): Values {
     set: async (values) => {
       await notebook.write(['meta'], async (transaction) => {
         const store = transaction.objectStore('meta');
+        await mustBeSameDevice(transaction, meta.get('device') as string | undefined);
         for (const [name, value] of Object.entries(values)) {
           if (value === undefined) await store.delete(name);
           else await store.put(value, name);

@@ -5,7 +5,8 @@ export const engine = {
   phoneFull: 'This phone is full: nothing more can be kept on it.',
   storageSilent: 'The storage of this phone does not answer.',
   notKept: (message: string) => `This phone did not keep it: ${message}`,
-  otherDevice: 'This phone was set up anew in another window. Load this page again.',
+  otherDevice:
+    'The storage of this phone was cleared, or set up anew in another window. Load this page again.',
 
   sayWho: 'say first who records on this phone: pair it, or write your name',
   eraseAtDesk: 'names and photos are erased at the desk, where the logbook is',

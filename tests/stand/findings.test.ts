@@ -341,23 +341,6 @@ test.each<[string, JsonObject, RegExp]>([
   ]);
 });
 
-test.each<[string, Line]>([
-  ['group', ['group-widened', { group: other, reason: 'more' }]],
-  ['sapling', ['sapling-checked', { sapling: other, condition: 'unharmed' }]],
-  ['patch', ['sapling-checked', { patch: other, condition: 'unharmed' }]],
-  ['hazard', ['hazard-cleared', { hazard: other }]],
-  ['block', ['prescription-set', { block: other }]],
-])('an entry about a %s that nobody brought in is a finding', (noun, line) => {
-  const findings = fold(written(line)).findings;
-  expect(findings).toMatchObject([
-    {
-      code: 'missing-target',
-      entries: [uuid(1)],
-      sentence: `An entry is about a ${noun} that this log does not hold.`,
-    },
-  ]);
-});
-
 test('findings about how the log was kept are told apart from those about the woods', () => {
   const about = findingCodes.filter((code) => {
     const finding = fold(written(...cases[code].log)).findings.find((one) => one.code === code);

@@ -1,10 +1,8 @@
 // gapledger serve --lan: HTTPS for paired phones, the way there, one-time codes. Loaded only with that flag.
 import { createInterface } from 'node:readline';
-import { renderUnicodeCompact } from 'uqr';
 import { type Desk, knownNames, readStand, whoDidIt } from '../src/record/index.ts';
 import {
   type AppOptions,
-  type Code,
   type Codes,
   isRole,
   loadTrust,
@@ -15,8 +13,9 @@ import {
   type TrustOptions,
   type Vouching,
 } from '../src/server/index.ts';
+import { showJson, showText, type Way } from './lan-says.ts';
 import { readPort, type ServeFlags, startServer } from './serving.ts';
-import { exitCodes, Failure, outside, problemSentence, say, sayJson, tell } from './terminal/index.ts';
+import { exitCodes, Failure, outside, problemSentence, say, tell } from './terminal/index.ts';
 
 export type Opening = Readonly<{
   app: Parameters<typeof startServer>[0]['app'];
@@ -80,11 +79,15 @@ export async function readLan(flags: ServeFlags, onlyReading: boolean): Promise<
         flags.orNext === true,
       );
       told = toldOf(vouching, secure.port, trust.permitsInWords);
-      const way = wayTo(vouching, address, { plain: plain.port, secure: secure.port });
+      const ports = { plain: plain.port, secure: secure.port };
+      let way = wayTo(vouching, address, ports);
       const show = flags.json === true ? showJson : showText;
       const make = (wanted: Role) => show.code(codes.make(wanted), way);
-      show.start({ here, vouching, way, ports: { plain: plain.port, secure: secure.port } });
-      const looking = setInterval(() => void lookAgain(vouching, secure), lookedAtEvery);
+      show.start({ here, vouching, way, ports });
+      const moved = () => {
+        way = wayTo(vouching, addressNow(flags.address, vouching, address), ports);
+      };
+      const looking = setInterval(() => void lookAgain(vouching, secure, moved), lookedAtEvery);
       const stop = onlyReading ? undefined : takeWishes(role, make);
       if (onlyReading) say('This logbook can only be read here, so no other device can be paired.');
       else make(role);
@@ -131,6 +134,15 @@ function chosenAddress(wanted: string | undefined, { machine, certificate, autho
   );
 }
 
+/** The same after the computer came into another net; where there is none, the one that phones were sent to before. */
+function addressNow(wanted: string | undefined, vouching: Vouching, before: string): string {
+  try {
+    return chosenAddress(wanted, vouching);
+  } catch {
+    return before;
+  }
+}
+
 function toldOf(
   { authority }: Vouching,
   tlsPort: number,
@@ -143,22 +155,17 @@ function toldOf(
   return { tlsPort, authority: { name, fingerprint, ends, der, permits: inWords(authority) } };
 }
 
-type Way = Readonly<{
-  /** Where a phone begins: the guide, or with a certificate that it trusts anyway the field page itself. */
-  start: string;
-  field: string;
-}>;
-
 function wayTo({ authority }: Vouching, address: string, port: { plain: number; secure: number }): Way {
   const host = address.includes(':') ? `[${address}]` : address;
   const field = `https://${host}:${port.secure}/field/`;
   return { field, start: authority === undefined ? field : `http://${host}:${port.plain}/trust/` };
 }
 
-async function lookAgain(vouching: Vouching, secure: Served): Promise<void> {
+async function lookAgain(vouching: Vouching, secure: Served, moved: () => void): Promise<void> {
   try {
     if (!(await vouching.refresh())) return;
     secure.renew(vouching.certificate());
+    moved();
     tell(`This computer is now at ${vouching.machine().addresses.join(', ') || 'no address in a net'}.`);
   } catch (error) {
     tell(
@@ -177,62 +184,3 @@ function takeWishes(usual: Role, make: (role: Role) => void): () => void {
   });
   return () => lines.close();
 }
-
-type Started = Readonly<{
-  here: Opening['here'];
-  vouching: Vouching;
-  way: Way;
-  ports: Readonly<{ plain: number; secure: number }>;
-}>;
-
-const showText = {
-  start: ({ here, vouching, way, ports }: Started) => {
-    const { authority, certificate, machine } = vouching;
-    say(`${here.logbook} is at ${here.url} on this computer.`);
-    say(`Phones that are paired open ${way.field}`);
-    const others = certificate().names.filter(
-      (name) => !/^(?:localhost|127\.|::1$)/.test(name) && !way.field.includes(name),
-    );
-    if (others.length > 0) say(`  or the same at ${others.join(', ')}, port ${ports.secure}`);
-    const outsideNames = certificate().leftOut.filter((name) => machine().addresses.includes(name));
-    if (outsideNames.length > 0)
-      say(
-        `  not vouched for: ${outsideNames.join(', ')}; the certificate authority holds only for private nets.`,
-      );
-    if (authority !== undefined) {
-      say(`A new phone begins at ${way.start}`);
-      say('It is shown this fingerprint there (SHA-256); go on only where every pair is the same:');
-      const pairs = authority.fingerprint;
-      say(`  ${pairs.slice(0, 47)}\n  ${pairs.slice(48)}`);
-    }
-    say(
-      'Enter makes a new code; "reader", "recorder" or "keeper" and Enter one for that role. Ctrl+C ends it.',
-    );
-  },
-  code: ({ code, role }: Code, { start }: Way) => {
-    if (process.stdout.isTTY) {
-      const drawn = renderUnicodeCompact(`${start}#code=${code}`, { border: 2 });
-      // White and black are said, so that a terminal with a light background draws it the same way.
-      for (const line of drawn.split('\n')) say(`\u001b[97;40m${line}\u001b[0m`);
-    }
-    say(`Code for one ${role}, for 10 minutes: ${code}`);
-    say(`  ${start}#code=${code}`);
-  },
-  paired: ({ label, role }: PairedDevice) => {
-    say(`Paired: "${label}" as ${role}. "gapledger devices" lists all; was it not you, revoke it there.`);
-  },
-};
-
-const showJson: typeof showText = {
-  start: ({ here, vouching, way }) =>
-    sayJson({
-      ...here,
-      field: way.field,
-      start: way.start,
-      names: [...vouching.hosts()],
-      fingerprint: vouching.authority?.fingerprint ?? null,
-    }),
-  code: ({ code, role, expires }, { start }) =>
-    sayJson({ code, role, expires: new Date(expires).toISOString(), address: `${start}#code=${code}` }),
-  paired: ({ device, label, role, pairedAt }) => sayJson({ paired: { device, label, role, pairedAt } }),
-};

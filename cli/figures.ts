@@ -1,7 +1,7 @@
 // gapledger figures, and stand --by: what a forester would check, with the method and what is missing beside it.
-import { type FigureKind, type FiguresTyped, figureKinds, readFigures } from '../src/record/index.ts';
+import { type FiguresTyped, readFigures } from '../src/record/index.ts';
 import { sheetOf } from '../src/reports/index.ts';
-import { type Folded, figuresJson } from '../src/stand/index.ts';
+import { type FigureKind, type Folded, figureKinds, figuresJson } from '../src/stand/index.ts';
 import { saySheet } from './sheet.ts';
 import {
   type CommonOptions,

@@ -3,7 +3,7 @@
 import { createHash } from 'node:crypto';
 import { kinds, momentIn, type TypingProblem } from '../src/events/index.ts';
 import type { Log } from '../src/log/store/index.ts';
-import { append, headAt, knownNames, type Moment, whoDidIt } from '../src/record/index.ts';
+import { append, headAt, knownNames, type Moment, readMethod, whoDidIt } from '../src/record/index.ts';
 import {
   type EmergencyCardReport,
   emergencyCard,
@@ -12,7 +12,7 @@ import {
   renderEmergencyCard,
   renderHtml,
 } from '../src/reports/index.ts';
-import type { Folded } from '../src/stand/index.ts';
+import type { Folded, StandingMethod } from '../src/stand/index.ts';
 import { findBlock, findGroup } from './group.ts';
 import {
   type CommonOptions,
@@ -36,6 +36,9 @@ type Flags = CommonOptions &
     out?: string;
     issue?: string;
     by?: string;
+    rule?: string;
+    formClass?: string;
+    form?: string;
   };
 
 type Report = HarvestReport | EmergencyCardReport;
@@ -49,8 +52,8 @@ export async function work([which = 'harvest']: string[], flags: Flags, version:
     const folded = await standAt(log, moment);
     return { folded, model: await modelOf({ log, folded, moment, flags, program }) };
   };
-  const write = (model: Report) => {
-    const text = format === 'json' ? jsonOf(model) : htmlOf(model);
+  const write = async (model: Report) => {
+    const text = format === 'json' ? jsonOf(model) : await htmlOf(model);
     if (flags.out === undefined) return process.stdout.write(text);
     writeWhole(flags.out, text);
     tell(`Wrote ${flags.out}.`);
@@ -74,7 +77,7 @@ export async function work([which = 'harvest']: string[], flags: Flags, version:
       program,
       to,
     };
-    write(model);
+    await write(model);
     const happenedAt = { at: momentIn(zone, desk.outside.now()), precision: 'instant' as const };
     const { receipts } = await append(desk, zone, [
       { type: 'report-issued', v: kinds['report-issued'].v, body, happenedAt, by: by.value },
@@ -93,23 +96,39 @@ type Wanted = { log: Log; folded: Folded; moment: Moment; flags: Flags; program:
 
 /** How the report of that name is made; a flag that means nothing to it is refused, not left unheard. */
 function makerOf(which: string, flags: Flags): (wanted: Wanted) => Promise<Report> {
-  const idle = which === 'harvest' ? 'block' : 'group';
   if (which !== 'harvest' && which !== 'emergency-card')
     throw new Failure(exitCodes.badInput, `report "${which}": there are harvest and emergency-card.`);
-  if (flags[idle] !== undefined)
+  const idle: readonly (keyof Flags)[] =
+    which === 'harvest' ? ['block'] : ['group', 'rule', 'formClass', 'form'];
+  const heard = which === 'harvest' ? '--group' : '--block';
+  for (const flag of idle) {
+    if (flags[flag] === undefined) continue;
+    const name = flag === 'formClass' ? 'form-class' : flag;
     throw new Failure(
       exitCodes.badInput,
-      `--${idle} "${flags[idle]}": the ${which} report takes --${idle === 'block' ? 'group' : 'block'} instead.`,
+      `--${name} "${flags[flag]}": it means nothing to the ${which} report, which takes ${heard}; leave it out.`,
     );
+  }
   return which === 'harvest' ? harvestModel : cardModel;
 }
 
 async function harvestModel(wanted: Wanted): Promise<HarvestReport> {
   const { folded, flags } = wanted;
+  const volume = volumeWanted(flags);
   return harvestReport(folded, {
     ...(await common(wanted)),
+    ...(volume === undefined ? {} : { volume }),
     ...(flags.group === undefined ? {} : { group: findGroup(folded.stand, flags.group).id }),
   });
+}
+
+/** What is asked for wrongly is said before a report is made. */
+function volumeWanted({ rule, formClass, form }: Flags): StandingMethod | undefined {
+  if (rule === undefined && formClass === undefined && form === undefined) return undefined;
+  const read = readMethod({ rule, formClass, form });
+  if (read.ok) return read.value;
+  const flag = read.field === 'formClass' ? 'form-class' : read.field;
+  throw new Failure(exitCodes.badInput, problemSentence(read, `--${flag}`));
 }
 
 async function cardModel(wanted: Wanted): Promise<EmergencyCardReport> {
@@ -133,7 +152,7 @@ async function common({ log, folded, moment, flags, program }: Wanted) {
   };
 }
 
-function htmlOf(model: Report): string {
+async function htmlOf(model: Report): Promise<string> {
   return model.report === 'harvest' ? renderHtml(model) : renderEmergencyCard(model);
 }
 

@@ -48,7 +48,7 @@ try {
   const asked = { head, madeAt, program: 'gapledger demo', names, positions };
   const report = harvestReport(folded, asked);
   write('harvest-report.json', json(report));
-  write('harvest-report.html', renderHtml(report));
+  write('harvest-report.html', await renderHtml(report));
   const card = emergencyCard(folded, asked);
   write('emergency-card.json', json(card));
   write('emergency-card.html', renderEmergencyCard(card));

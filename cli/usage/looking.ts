@@ -95,6 +95,7 @@ export function addLooking({ on, command, moments }: Adding): void {
       command('report [which]', 'Write the harvest report, or the emergency card to carry.', [
         'report --out harvest.html',
         'report --group G1 --format json --out g1.json',
+        'report --rule doyle --form-class 78 --out harvest.html',
         'report --out harvest.html --issue "county forester"',
         'report emergency-card --out card.html',
         'report emergency-card --block "North cove" --out card.html',
@@ -102,6 +103,9 @@ export function addLooking({ on, command, moments }: Adding): void {
     )
       .option('--group <group>', 'only this group; for the harvest report')
       .option('--block <block>', 'what holds for this block; for the emergency card')
+      .option('--rule <rule>', 'print the standing volume by this rule; see "gapledger figures"')
+      .option('--form-class <percent>', 'with --rule: form class of the stand')
+      .option('--form <form>', 'with --rule cubic-feet: form factor or shape')
       .option('--format <format>', 'html or json; by the ending of --out if left out')
       .option('--out <file>', 'where to write it; standard output if left out')
       .option('--issue <to>', 'record that it was issued, and to which office')

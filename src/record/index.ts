@@ -5,14 +5,7 @@ export { crowdingQuestions } from './crowding.ts';
 export { type Desk, type Outside, sitDown } from './desk.ts';
 export { type KeyOfDevice, keyFrom } from './device-keys.ts';
 export { exchangeLines } from './exchange-lines.ts';
-export {
-  type FigureKind,
-  type Figures,
-  type FiguresTyped,
-  type FiguresWrong,
-  figureKinds,
-  readFigures,
-} from './figures/index.ts';
+export { type FiguresTyped, readFigures, readMethod } from './figures/index.ts';
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames, nameRows } from './names.ts';
 export {

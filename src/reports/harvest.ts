@@ -1,10 +1,19 @@
 // The harvest report: one model of the folded log, for HTML and JSON alike.
 import { cautions } from '../felling/index.ts';
 import type { TreeHead } from '../log/entry/index.ts';
-import { type Folded, type Group, type GroupView, locate, type Names, viewGroup } from '../stand/index.ts';
+import {
+  type Folded,
+  type Group,
+  type GroupView,
+  locate,
+  type Names,
+  type StandingMethod,
+  viewGroup,
+} from '../stand/index.ts';
 import { blockPart, logbookTerms } from './blocks.ts';
 import { contextOf } from './context.ts';
 import { evidenceOf } from './evidence.ts';
+import { figureParts } from './figures.ts';
 import { groupPart, loosePart } from './groups.ts';
 import type { HarvestReport } from './model.ts';
 import { recordPart } from './record.ts';
@@ -24,6 +33,8 @@ export type HarvestOptions = Readonly<{
   knownAt?: string;
   /** Id of one group, for a report on that group alone. */
   group?: string;
+  /** By which rule standing volume is printed; none is without it. */
+  volume?: StandingMethod;
 }>;
 
 /**
@@ -60,6 +71,10 @@ export function harvestReport(folded: Folded, options: HarvestOptions): HarvestR
       ...views.map((view) => groupPart(context, view, locator)),
       ...(loose === undefined ? [] : [loose]),
     ],
+    figures: figureParts(folded, shown, {
+      only: options.group !== undefined,
+      volume: options.volume,
+    }),
     record: recordPart(context, options.group === undefined ? unclaimed(folded, views) : [], views),
   };
 }
@@ -85,7 +100,7 @@ function momentOf({ at, knownAt, head, group }: HarvestOptions): HarvestReport['
     sentences: [
       at === undefined ? 'Shows everything that is recorded.' : `Shows what had happened up to ${at}.`,
       knownAt === undefined
-        ? `Rests on the first ${head.size} entries of the log.`
+        ? `Rests on the first ${head.size} entries of the log, numbered from 0.`
         : `Shows what was known at ${knownAt}: the first ${head.size} entries of the log.`,
       ...(group === undefined
         ? []

@@ -1,6 +1,8 @@
 // The harvest report as data: what renderHtml prints and what stands in the JSON. Plain JSON throughout, so
 // that it can be written canonically and hashed. Unknown is said in words, never left out.
 import type { Cautions } from '../felling/index.ts';
+import type { Chart } from './charts/model.ts';
+import type { Sheet } from './sheets/model.ts';
 
 /** An entry's number in the log; the id of one that has no number yet. */
 export type EntryNumber = number | string;
@@ -25,8 +27,12 @@ export type HarvestReport = Readonly<{
   cautions: Cautions;
   blocks: readonly BlockPart[];
   groups: readonly GroupPart[];
+  figures: readonly FigurePart[];
   record: RecordPart;
 }>;
+
+/** Figures as they are printed, and the same unrounded, each with unit, method, source and entries. */
+export type FigurePart = Readonly<{ sheet: Sheet; chart?: Chart; data: unknown }>;
 
 export type Evidence = Readonly<{
   size: number;

@@ -22,8 +22,14 @@ it('is written as HTML or JSON, can be issued, and unknown parts say what to rec
 it('a flag that means nothing to a report, a block and a report that are not there, end with 2', () => {
   const { run } = started();
   for (const [words, sentence] of [
-    [['report', 'emergency-card', '--group', 'G1'], '--group "G1": the emergency-card report takes --block'],
-    [['report', '--block', 'North cove'], '--block "North cove": the harvest report takes --group'],
+    [
+      ['report', 'emergency-card', '--group', 'G1'],
+      '--group "G1": it means nothing to the emergency-card report, which takes --block',
+    ],
+    [
+      ['report', '--block', 'North cove'],
+      '--block "North cove": it means nothing to the harvest report, which takes --group',
+    ],
     [['report', 'emergency-card', '--block', 'nowhere'], 'block "nowhere"'],
     [['report', 'card'], 'report "card": there are harvest and emergency-card'],
   ] as const) {

@@ -15,13 +15,13 @@ import { asked, id, root } from './woods.ts';
 
 const inFours = root.match(/.{4}/g)?.join(' ') ?? '';
 
-function smallReport(): string {
+async function smallReport(): Promise<string> {
   const { folded, options } = asked();
   return renderHtml(harvestReport(folded, options));
 }
 
 /** The small woods, and a group of so many stems that its table runs over several pages. */
-function longReport(): string {
+async function longReport(): Promise<string> {
   const write = pen('2026-03-02T11:00:00-05:00');
   const many = Array.from({ length: 120 }, (_, index) =>
     write(
@@ -92,7 +92,7 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
 
   test.each(['Letter', 'A4'])('every page printed on %s carries size and root', async (format) => {
     const page = await browser.newPage();
-    await page.setContent(longReport());
+    await page.setContent(await longReport());
     const file = join(folder, `${format}.pdf`);
     await page.pdf({ path: file, format });
     await page.close();
@@ -107,7 +107,7 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
 
   test('a table that runs over pages repeats its head on each', async () => {
     const page = await browser.newPage();
-    await page.setContent(longReport());
+    await page.setContent(await longReport());
     const file = join(folder, 'long.pdf');
     await page.pdf({ path: file, format: 'Letter' });
     await page.close();
@@ -169,7 +169,7 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
 
   test.each([390, 1280])('at %i px wide nothing has to be scrolled sideways', async (width) => {
     const page = await browser.newPage({ viewport: { width, height: 800 } });
-    await page.setContent(longReport());
+    await page.setContent(await longReport());
     const wide = await page.evaluate<number>('document.documentElement.scrollWidth');
     await page.close();
     expect(wide).toBeLessThanOrEqual(width);
@@ -180,7 +180,7 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
     async (width) => {
       const context = await browser.newContext({ viewport: { width, height: 800 } });
       const page = await context.newPage();
-      await page.setContent(smallReport());
+      await page.setContent(await smallReport());
       const { violations, passes } = await new AxeBuilder({ page }).analyze();
       await context.close();
       expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html ?? ''}`)).toEqual([]);

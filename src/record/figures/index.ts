@@ -1,34 +1,22 @@
 // figures: what somebody wants computed, as typed -> the figures of the stand, or what is wrong with the asking. One
 // reader for the command line and the server.
 import {
-  type ButtFigures,
   buttFigures,
-  type DecayComparison,
   decayComparison,
+  type FigureKind,
+  type Figures,
   type Folded,
   groupLabel,
-  type StandFigures,
   standFigures,
   stemLabel,
   type TableAsked,
-  type VolumeFigures,
   volumeFigures,
 } from '../../stand/index.ts';
 import { readButtRule, readLog, readMethod, readPrice } from './methods.ts';
 import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
 
+export { readMethod } from './methods.ts';
 export type { FiguresTyped, Wrong as FiguresWrong } from './scope.ts';
-
-/** What can be asked for. */
-export const figureKinds = ['stand', 'volume', 'decay', 'butt'] as const;
-export type FigureKind = (typeof figureKinds)[number];
-
-/** Figures, which ones, and what they are about where that is one thing. */
-export type Figures =
-  | Readonly<{ what: 'stand'; figures: StandFigures }>
-  | Readonly<{ what: 'volume'; figures: VolumeFigures }>
-  | Readonly<{ what: 'decay'; label: string; figures: DecayComparison }>
-  | Readonly<{ what: 'butt'; label: string; figures: ButtFigures }>;
 
 /** Which of the typed words mean something to which figures; another one is refused, not left unheard. */
 const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {

@@ -2,14 +2,16 @@
 
 import type { Cautions } from '../../felling/index.ts';
 import type { BlockPart, Evidence, GroupPart, HarvestReport } from '../model.ts';
+import { figureSection } from './figures.ts';
 import { groupSection } from './group.ts';
 import { factText, factWithEntries, html, type Piece, table, terms } from './markup.ts';
 import { recordSection } from './record.ts';
 import { styleSheet } from './style.ts';
 
-/** The report as one self-contained HTML file. */
-export function renderHtml(report: HarvestReport): string {
-  const { title, madeLocal, program, evidence, moment, logbook, blocks, groups, record } = report;
+/** The report as one self-contained HTML file. The drawing of charts is loaded when a page is made. */
+export async function renderHtml(report: HarvestReport): Promise<string> {
+  const draw = await import('../charts/index.ts');
+  const { title, madeLocal, program, evidence, moment, logbook, blocks, groups, figures, record } = report;
   return html`<!doctype html>
 <html lang="en">
 <head>
@@ -31,6 +33,7 @@ ${cautionBox(report.cautions)}
 <section><h2>Groups</h2>
 ${groups.length === 0 ? html`<p><i class="unknown">No group is recorded.</i></p>` : groups.map(groupSection)}
 </section>
+${figureSection(figures, draw)}
 ${recordSection(record)}
 </main>
 <footer>

@@ -45,6 +45,11 @@ th, td { text-align: left; vertical-align: top; padding: .34rem .55rem; border-b
 thead th { border-top: 1.5px solid var(--ink); border-bottom: 1.5px solid var(--ink); vertical-align: bottom; font-weight: 600; }
 tbody tr:last-child > * { border-bottom: 1.5px solid var(--ink); }
 .number { text-align: right; }
+figure { margin: .9rem 0 1.1rem; max-width: 36rem; }
+figure > svg { width: 100%; height: auto; color: var(--ink); font-family: ui-sans-serif, system-ui, "DejaVu Sans", sans-serif; }
+figcaption { font: .86rem/1.6 ui-sans-serif, system-ui, "DejaVu Sans", sans-serif; }
+.key { white-space: nowrap; margin-right: .7rem; }
+.key svg { vertical-align: -1px; }
 footer { margin-top: 3rem; padding-top: .6rem; border-top: 3px double var(--ink); font-size: .9rem; }
 @media screen and (max-width: 44rem) {
   body { padding: 1.2rem 1rem 2rem; }
@@ -70,7 +75,7 @@ const print = `
   body { max-width: none; padding: 0; font-size: 9.6pt; line-height: 1.4; }
   h1 { font-size: 20pt; } h2 { font-size: 14pt; margin-top: 16pt; } h3, .group > h3 { font-size: 12pt; } h4 { font-size: 10pt; }
   h2, h3, h4, caption { break-after: avoid; }
-  tr, .box, dl > div, li { break-inside: avoid; }
+  tr, .box, dl > div, li, figure { break-inside: avoid; }
   thead { display: table-header-group; }
   table { font-size: 8.2pt; }
   .group { padding-left: 0; border: 0; box-shadow: none; }

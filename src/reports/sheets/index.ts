@@ -1,6 +1,6 @@
 // sheets: figures as words and tables, for the terminal and for pages. Values come from the stand's figures; nothing
 // is computed here.
-import type { Figures } from '../../record/index.ts';
+import type { Figures } from '../../stand/index.ts';
 import { decaySheet } from './decay.ts';
 import type { Sheet } from './model.ts';
 import { standSheet } from './stand.ts';

@@ -36,7 +36,7 @@ export function volumeSheet({ rule, heights, rows, total, without, remarks }: Vo
             grade ?? 'not recorded',
             ...columnNames.map((name) => sumWords(columns[name])),
           ]),
-          ['All', '', '', ...columnNames.map((name) => sumWords(total[name]))],
+          ['All', 'all', 'all', ...columnNames.map((name) => sumWords(total[name]))],
         ],
       },
     ],

@@ -1,7 +1,7 @@
 // GET /api/figures/{what}: what a forester would check, each figure with unit, method, source and its entries.
 import { createRoute, z } from '@hono/zod-openapi';
-import { type FiguresTyped, figureKinds, readFigures } from '../../record/index.ts';
-import { figuresJson } from '../../stand/index.ts';
+import { type FiguresTyped, readFigures } from '../../record/index.ts';
+import { figureKinds, figuresJson } from '../../stand/index.ts';
 import { json, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { momentQuery, readMoment } from '../moment.ts';

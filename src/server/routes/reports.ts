@@ -1,11 +1,14 @@
 // GET /reports/harvest: the harvest report, to read and print or as data.
 import { createRoute, z } from '@hono/zod-openapi';
 import type { z as zod } from 'zod';
+import { readMethod } from '../../record/index.ts';
 import { harvestReport, renderHtml } from '../../reports/index.ts';
+import type { StandingMethod } from '../../stand/index.ts';
 import { json, text, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
 import { readMoment, readThing, standQuery } from '../moment.ts';
+import { badParameter } from '../problems.ts';
 import { type Look, numbersOf } from '../reading.ts';
 import type { Request } from '../request.ts';
 import { hash, problemAnswers } from '../schemas/common.ts';
@@ -26,7 +29,18 @@ const report = z
 
 const asHtml = { 'text/html': { schema: z.string() } };
 const asJson = { 'application/json': { schema: report } };
-type Query = zod.infer<typeof standQuery>;
+const reportQuery = standQuery.extend({
+  rule: z
+    .string()
+    .optional()
+    .openapi({ description: 'Prints the standing volume by this rule; see /api/figures/volume.' }),
+  'form-class': z
+    .string()
+    .optional()
+    .openapi({ description: 'With a rule for board feet: form class in percent.' }),
+  form: z.string().optional().openapi({ description: 'With rule cubic-feet: form factor or shape.' }),
+});
+type Query = zod.infer<typeof reportQuery>;
 
 function route(ending: string, content: object) {
   return createRoute({
@@ -35,7 +49,7 @@ function route(ending: string, content: object) {
     summary: 'Harvest report',
     description:
       'What was marked, felled, left and found, group by group, with the tree head on every printed page.',
-    request: { query: standQuery },
+    request: { query: reportQuery },
     responses: {
       200: { description: 'The report.', content },
       304: { description: 'Nothing was appended since.' },
@@ -66,13 +80,13 @@ async function answer(
   mediaType: 'text/html' | 'application/json',
 ): Promise<Response> {
   const moment = await readMoment(room, query);
-  return room.reading.look(moment, (look) => {
+  return room.reading.look(moment, async (look) => {
     const group = readThing('group', query.group, look);
     const same = unchanged(context, look.head, `${mediaType} ${room.program} ${look.names.size}`);
     if (same) return same;
     const made = reportOf(look, room, query, group);
     if (mediaType === 'application/json') return json(context, made);
-    const page = renderHtml(made);
+    const page = await renderHtml(made);
     context.header('Content-Security-Policy', policyFor(page));
     return text(context, 'text/html; charset=utf-8', page);
   });
@@ -91,5 +105,16 @@ export function reportOf(look: Look, { program, now }: Room, query: Query, group
     ...(at === undefined ? {} : { at }),
     ...(knownAt === undefined ? {} : { knownAt }),
     ...(group === undefined ? {} : { group }),
+    ...volumeWanted(query),
   });
+}
+
+/** @throws Problem bad-parameter for a volume that is asked for wrongly */
+function volumeWanted(query: Query): { volume?: StandingMethod } {
+  const { rule, form, 'form-class': formClass } = query;
+  if (rule === undefined && form === undefined && formClass === undefined) return {};
+  const read = readMethod({ rule, formClass, form });
+  if (read.ok) return { volume: read.value };
+  const { field, value, remedy } = read;
+  throw badParameter({ field: field === 'formClass' ? 'form-class' : field, value, remedy });
 }

@@ -5,6 +5,8 @@ export type { CountAsked, CountedStem } from './counted.ts';
 export { countStems } from './counted.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';
 export { figuresJson } from './json.ts';
+export { type FigureKind, type Figures, figureKinds } from './kinds.ts';
+export { lengthOf as stemLength } from './length.ts';
 export {
   type ColumnName,
   columnNames,

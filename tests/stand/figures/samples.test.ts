@@ -1,0 +1,223 @@
+// Plots, regeneration plots and damage from a logbook: what is counted, what is left out, what is missing, and the
+// entries that each answer rests on. The formulas behind them are held against sources in tests/reference.
+import { describe, expect, it } from 'vitest';
+import type { JsonObject } from '../../../src/events/index.ts';
+import { damageFigures } from '../../../src/stand/figures/damage.ts';
+import { regenerationFigures } from '../../../src/stand/figures/regeneration.ts';
+import { sampleFigures } from '../../../src/stand/figures/samples.ts';
+import { fold } from '../../../src/stand/index.ts';
+import { uuid } from '../entries.ts';
+import { type Line, written } from '../group-story.ts';
+
+const north = uuid(0x56_0001);
+const south = uuid(0x56_0002);
+const group = uuid(0x53_0001);
+const q = (value: string, unit: string) => ({ text: `${value} ${unit}`, value, unit });
+const near = (value: number) => expect.closeTo(value, 6) as number;
+
+const block = (id: string, name: string, area?: string): Line => [
+  'block-laid-out',
+  { block: id, name, ...(area === undefined ? {} : { area: q(area, 'ac') }) },
+];
+const tree = (dbh: string, more: JsonObject = {}): JsonObject => ({ dbh: q(dbh, 'in'), ...more });
+const gauge = (plot: string, trees: JsonObject[], more: JsonObject = {}): Line => [
+  'plot-tallied',
+  { block: north, plot, method: 'angle-gauge', factor: q('10', 'ft2/ac'), trees, ...more },
+];
+const samplesOf = (...lines: Line[]) => sampleFigures(fold(written(...lines)), 'inch');
+
+describe('sample plots', () => {
+  it('of a block have the mean of their plots, the empty one counted, with the entries behind it', () => {
+    const figures = samplesOf(
+      block(north, 'North', '10'),
+      gauge('1', [tree('12'), tree('14'), tree('9')]),
+      gauge('2', []),
+    );
+    expect(figures.blocks).toMatchObject([
+      {
+        label: 'North',
+        plots: 2,
+        basalArea: { mean: 15, unit: 'ft2/ac', n: 2, restsOn: [uuid(2), uuid(3)] },
+      },
+    ]);
+    expect(figures.all.basalArea).toMatchObject({ mean: near(15) });
+  });
+
+  it('leave out what is out or dead, and decide a borderline tree by its distance', () => {
+    // By a factor of 10 a tree of 12 in is in as far as 33 ft.
+    const borderline = (feet: string) => tree('12', { is: 'borderline', distance: q(feet, 'ft') });
+    const trees = [
+      tree('10'),
+      tree('30', { is: 'out' }),
+      tree('20', { dead: true }),
+      borderline('32.9'),
+      borderline('33.1'),
+    ];
+    const figures = samplesOf(block(north, 'North', '10'), gauge('1', trees), gauge('2', [tree('10')]));
+    expect(figures.blocks[0]?.basalArea).toMatchObject({ mean: 15 });
+  });
+
+  it('give no number while a borderline tree is undecided, and name the plot', () => {
+    const figures = samplesOf(
+      block(north, 'North', '10'),
+      gauge('7', [tree('12', { is: 'borderline' })]),
+      gauge('8', []),
+    );
+    expect(figures.blocks[0]?.basalArea).toEqual({
+      notEnough: 'not enough data: plot 7: a borderline tree has no distance.',
+    });
+  });
+
+  it('counted without DBH have a basal area and no number of stems', () => {
+    const figures = samplesOf(block(north, 'North', '10'), gauge('1', [{}, {}]), gauge('2', [{}]));
+    expect(figures.blocks[0]).toMatchObject({
+      basalArea: { mean: 15 },
+      stems: { notEnough: 'not enough data: plot 1: 2 of 2 trees of the plot have no DBH.' },
+    });
+  });
+
+  it('tallied again stand for the last visit', () => {
+    const figures = samplesOf(
+      block(north, 'North', '10'),
+      gauge('1', [tree('12')]),
+      gauge('2', [tree('12')]),
+      gauge('1', [tree('12'), tree('12'), tree('12')]),
+    );
+    expect(figures.blocks[0]).toMatchObject({
+      plots: 2,
+      basalArea: { mean: 20, restsOn: [uuid(4), uuid(3)] },
+    });
+  });
+
+  it('of several blocks are weighed by area, and not at all where an area is missing', () => {
+    const plots = (of: string, count: number): Line[] =>
+      ['1', '2'].map((name) =>
+        gauge(
+          name,
+          Array.from({ length: count }, () => tree('12')),
+          { block: of },
+        ),
+      );
+    const two = (area?: string) =>
+      samplesOf(
+        block(north, 'North', '30'),
+        block(south, 'South', area),
+        ...plots(north, 4),
+        ...plots(south, 8),
+      );
+    // 30 ac with 40 ft²/ac and 10 ac with 80 ft²/ac.
+    expect(two('10').all).toMatchObject({ plots: 4, basalArea: { mean: near(50) } });
+    expect(two().all.basalArea).toEqual({
+      notEnough: 'not enough data: the area of South is not recorded, so it cannot be weighed.',
+    });
+  });
+
+  it('laid out along a slope stand for more, a quarter more on 75 %; and the floors are told', () => {
+    const along = { laidOut: 'along-the-slope', slope: q('75', '%'), floor: q('5', 'in') };
+    const figures = samplesOf(
+      block(north, 'North', '10'),
+      gauge('1', [tree('12')], along),
+      gauge('2', [tree('12')], along),
+    );
+    expect(figures.blocks[0]?.basalArea).toMatchObject({ mean: near(12.5) });
+    expect(figures.remarks.join(' ')).toContain('Smallest DBH that was tallied: 5 in.');
+  });
+});
+
+describe('regeneration plots', () => {
+  const oak = { text: 'white oak', list: 'us', code: 'QUAL' };
+  const milacre = String(Math.sqrt(43.56 / Math.PI).toFixed(6));
+  const counted = (plot: string, count: number, more: JsonObject = {}): Line => [
+    'regeneration-counted',
+    {
+      group,
+      plot,
+      plotRadius: q(milacre, 'ft'),
+      method: 'milacre plots',
+      ...(count === 0 ? {} : { counts: [{ species: oak, heightClass: 'under 1 ft', count }] }),
+      ...more,
+    },
+  ];
+
+  it('are compared visit by visit: a visit ends where a plot is counted again', () => {
+    const log = written(
+      counted('r1', 4),
+      counted('r2', 0),
+      counted('R1', 9),
+      counted('r2', 1),
+      counted('r3', 2),
+    );
+    const { visits, remarks } = regenerationFigures(fold(log), { group, system: 'inch' });
+    expect(visits).toMatchObject([
+      {
+        estimate: { plots: 2, stems: { mean: expect.closeTo(2000, 2) as number }, stocking: { share: 0.5 } },
+        restsOn: [uuid(1), uuid(2)],
+      },
+      {
+        estimate: { plots: 3, stems: { mean: expect.closeTo(4000, 2) as number }, stocking: { share: 1 } },
+        restsOn: [uuid(3), uuid(4), uuid(5)],
+      },
+    ]);
+    expect(remarks).toHaveLength(1);
+  });
+
+  it('by different methods are said to differ, and more trees can be asked of a stocked plot', () => {
+    const log = written(counted('r1', 4), counted('r1', 1, { method: 'two-metre circles' }));
+    const { visits, remarks } = regenerationFigures(fold(log), { group, system: 'metric', stockedFrom: 2 });
+    expect(
+      visits.map(({ estimate }) => ('notEnough' in estimate ? undefined : estimate.stocking.share)),
+    ).toEqual([1, 0]);
+    expect(remarks.join(' ')).toContain('methods differ');
+  });
+
+  it('of a block are its own, not those of a group', () => {
+    const log = written(
+      block(north, 'North'),
+      counted('r1', 4),
+      counted('r9', 1, { group: undefined, block: north } as never),
+    );
+    const { visits } = regenerationFigures(fold(log), { block: north, system: 'inch' });
+    expect(visits.map(({ restsOn }) => restsOn)).toEqual([[uuid(3)]]);
+  });
+});
+
+describe('damage to leave trees', () => {
+  const stems = [1, 2, 3, 4].map((index) => uuid(0x51_0010 + index));
+  const leave = (index: number, dbh: string, more: JsonObject = {}): Line => [
+    'stem-marked',
+    { stem: stems[index] ?? '', mark: 'leave', dbh: q(dbh, 'in'), ...more },
+  ];
+  const damage = (number: number, index: number, more: JsonObject): Line => [
+    'damage-noted',
+    { damage: uuid(0x57_0000 + number), to: 'leave-tree', stem: stems[index] ?? '', ...more },
+  ];
+  const log = written(
+    ['group-laid-out', { group, label: 'G1' }],
+    leave(0, '20', { group }),
+    leave(1, '10', { group }),
+    leave(2, '10'),
+    ['stem-marked', { stem: stems[3] ?? '', mark: 'cut', dbh: q('30', 'in'), group }],
+    damage(1, 0, { woundArea: q('645.16', 'cm2') }),
+    damage(2, 0, { part: 'crown' }),
+    ['damage-noted', { damage: uuid(0x57_0009), to: 'soil', what: 'rut' }],
+  );
+
+  it('is a share of the stems that were to stay, in all and in each group, by number and by basal area', () => {
+    const { all, groups } = damageFigures(fold(log));
+    // 400 of 600 by the squares of the diameters, in the group 400 of 500.
+    expect(all).toMatchObject({
+      trees: 3,
+      damaged: 1,
+      byBasalArea: near(400 / 600),
+      wounds: { atLeast: 1, under: 0, unmeasured: 1 },
+      treesAtLeast: 1,
+    });
+    expect(groups).toMatchObject([{ label: 'G1', share: { trees: 2, damaged: 1, byBasalArea: near(0.8) } }]);
+    expect(all.restsOn).toEqual([2, 6, 7, 3, 4].map(uuid));
+  });
+
+  it('can be asked with another limit', () => {
+    const { all } = damageFigures(fold(log), { limit: { value: 101, unit: 'in2' } });
+    expect(all).toMatchObject({ wounds: { atLeast: 0, under: 1, unmeasured: 1 }, treesAtLeast: 0 });
+  });
+});

@@ -154,8 +154,9 @@ describe('a clock that was wrong', () => {
   });
 
   it('noted by the device itself, holds for what it recorded since the note before: its counter tells, not its clock', () => {
-    const by = (seq: number, type: string, body: Record<string, unknown>, at: string): LogEntry =>
-      write(type, body as never, { ...on(at), device: device.b, seq });
+    type Pen = Parameters<typeof write>;
+    const by = (seq: number, type: Pen[0], body: Pen[1], at: string): LogEntry =>
+      write(type, body, { ...on(at), device: device.b, seq });
     const ahead = (value: string) => ({ device: device.b, ahead: { text: `${value} h`, value, unit: 'h' } });
     const log = [
       by(1, 'note-written', { text: 'at nine, five hours ahead' }, '2026-03-02T14:00:00-05:00'),

@@ -53,7 +53,7 @@ export async function pair(house: DayHouse, phone: Phone): Promise<Page> {
   return page;
 }
 
-export async function takeInHand(page: Page, group = 'G1'): Promise<void> {
+async function takeInHand(page: Page, group = 'G1'): Promise<void> {
   await button(page, /Group in hand/).click();
   await button(page, new RegExp(`^${group}`)).click();
   await button(page, new RegExp(`^Group in hand: ${group}`)).waitFor();
@@ -81,11 +81,6 @@ export async function note(page: Page, words: string): Promise<void> {
   await page.getByLabel('Note').fill(words);
   await button(page, 'Keep it').click();
   await page.getByText(`Kept: ${words}`).waitFor();
-}
-
-export async function sendNow(page: Page): Promise<void> {
-  await openSending(page);
-  await button(page, 'Send now').click();
 }
 
 export async function openSending(page: Page): Promise<void> {

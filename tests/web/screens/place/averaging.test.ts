@@ -1,6 +1,6 @@
 // Fixes and directions averaged. What is checked is the arithmetic of weighting by 1/variance and of unit vectors.
 import { expect, test } from 'vitest';
-import { type Fix, mean } from '../../../../src/web/field/screens/place/averaging.ts';
+import { ageOf, type Fix, mean } from '../../../../src/web/field/screens/place/averaging.ts';
 import { meanDirection } from '../../../../src/web/field/screens/place/direction.ts';
 
 const fix = (lat: number, lon: number, accuracy: number, at = 0): Fix => ({ lat, lon, accuracy, at });
@@ -60,4 +60,18 @@ test.each([
 // Mardia and Jupp, Directional Statistics (2000), the roulette wheel of chapter 1: mean direction 51°. From memory.
 test('nine spins of a roulette wheel have the mean direction of the book', () => {
   expect(meanDirection([43, 45, 52, 61, 75, 88, 88, 279, 357])).toBeCloseTo(51, 0);
+});
+
+const hour = 3_600_000;
+test.each([
+  ['by a clock that is right', 0, undefined, 0],
+  ['two hours old', -2 * hour, undefined, 2 * hour],
+  ['by the satellites, the clock behind and nobody knows', 5 * hour, undefined, 0],
+  ['by the satellites, the clock five hours ahead', -5 * hour, 5 * hour, 0],
+  ['by the satellites, the clock five hours behind', 5 * hour, -5 * hour, 0],
+  ['by its own clock, five hours ahead', 0, 5 * hour, 0],
+  ['two hours old by its own clock, five hours ahead', -2 * hour, 5 * hour, 2 * hour],
+  ['two hours old by the satellites, the clock five hours ahead', -7 * hour, 5 * hour, 2 * hour],
+])('the age of a fix stamped %s', (_, at, ahead, age) => {
+  expect(ageOf(at, 0, ahead)).toBe(age);
 });

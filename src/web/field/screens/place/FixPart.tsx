@@ -4,10 +4,10 @@ import { useEffect } from 'preact/hooks';
 import type { JsonValue } from '../../../../events/index.ts';
 import { lengthIn } from '../../../../measure/index.ts';
 import { figure, text } from '../../text/index.ts';
-import { useNow, useSetting, useUnits } from '../context.ts';
+import { useField, useNow, useSetting, useUnits } from '../context.ts';
 import { Act } from '../parts/Act.tsx';
 import { asText } from '../values.ts';
-import { poorAbove, staleAfter } from './averaging.ts';
+import { ageOf, poorAbove, staleAfter } from './averaging.ts';
 import { type Fixing, useFixing } from './fixing.ts';
 import { fixOf } from './value.ts';
 
@@ -22,7 +22,8 @@ export function useAverageOver(): [number, (seconds: number) => void] {
 
 export function FixPart({ value, onFix }: Asked): JSX.Element {
   const [seconds] = useAverageOver();
-  const fixing = useFixing(seconds, (mean) => onFix(fixOf(mean, seconds)));
+  const { clockAhead } = useField().state.exchange;
+  const fixing = useFixing(seconds, clockAhead, (mean) => onFix(fixOf(mean, seconds)));
   const taken = takenOf(value);
   useEffect(() => {
     if (taken === undefined) fixing.start();
@@ -74,7 +75,7 @@ function takenOf(value: JsonValue | undefined): TakenFix | undefined {
 function Taken({ at, metres, fixes }: TakenFix): JSX.Element {
   const now = useNow(1000);
   const units = useUnits();
-  const age = Math.max(0, now - at);
+  const age = ageOf(at, now, useField().state.exchange.clockAhead);
   const accuracy =
     units === 'us' ? `${figure(lengthIn(metres, 'm', 'ft'))} ft` : `${figure(metres, metres < 10 ? 1 : 0)} m`;
   return (

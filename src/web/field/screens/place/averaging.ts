@@ -11,6 +11,16 @@ export const staleAfter = 60_000;
 export const poorAbove = 10;
 
 /**
+ * How old a fix is, milliseconds. Some phones stamp fixes by their own clock and some by that of the satellites; where
+ * the phone's clock is known to be off, the reading by which the fix is nearer to now is taken.
+ * @param clockAhead how far the phone's clock is ahead, milliseconds; undefined while nobody knows
+ */
+export function ageOf(at: number, now: number, clockAhead: number | undefined): number {
+  if (clockAhead === undefined) return Math.max(0, now - at);
+  return Math.min(Math.abs(now - at), Math.abs(now - clockAhead - at));
+}
+
+/**
  * The mean of fixes, each weighted by 1 / accuracy². The accuracy given is that of an average fix (the root of the
  * harmonic mean of the squares), for the errors of one phone at one spot go together: averaging must not promise more.
  * Undefined without fixes.

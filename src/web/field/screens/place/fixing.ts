@@ -1,7 +1,7 @@
 // Asks the phone where it is, for a while, and averages what it says. Never in the way of saving: whatever goes wrong
 // is a word to show.
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { type Fix, type Mean, mean, staleAfter } from './averaging.ts';
+import { ageOf, type Fix, type Mean, mean, staleAfter } from './averaging.ts';
 
 export type Trouble = 'denied' | 'unavailable' | 'slow' | 'insecure' | 'none';
 export type Fixing = Readonly<{
@@ -21,9 +21,14 @@ const patience = 30_000;
 
 /**
  * @param seconds how long fixes are averaged
+ * @param clockAhead how far the phone's clock is known to be ahead, milliseconds
  * @param onMean called with every new mean
  */
-export function useFixing(seconds: number, onMean: (mean: Mean) => void): Fixing {
+export function useFixing(
+  seconds: number,
+  clockAhead: number | undefined,
+  onMean: (mean: Mean) => void,
+): Fixing {
   const [running, setRunning] = useState(false);
   const [best, setBest] = useState<Mean | undefined>(undefined);
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined);
@@ -39,7 +44,7 @@ export function useFixing(seconds: number, onMean: (mean: Mean) => void): Fixing
     setRunning(false);
   };
   const taken = ({ coords, timestamp }: GeolocationPosition) => {
-    if (Date.now() - timestamp > staleAfter) {
+    if (ageOf(timestamp, Date.now(), clockAhead) > staleAfter) {
       setStaleGiven(true);
       return;
     }

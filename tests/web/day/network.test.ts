@@ -122,7 +122,7 @@ describe.skipIf(!needs('chromium'))('On a bad network', { timeout: 180_000 }, ()
   });
 
   test.each([2, 3])(
-    'where every %ith answer gets lost after the logbook has it, everything gets there',
+    'where one answer in %i gets lost after the logbook has it, everything gets there',
     async (k) => {
       let asked = 0;
       const losing: Way = async (request, pass, cut) => {

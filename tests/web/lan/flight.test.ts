@@ -117,6 +117,7 @@ describe.skipIf(address === undefined || !needs('chromium', 'certutil'))('A phon
       await heading(page, 'Sending').waitFor();
       await button(page, 'Send now').click();
       await page.getByText(/was revoked/).waitFor();
+      await page.getByText(/^The logbook does not know this phone any more; 1 not sent/).waitFor();
       await page
         .getByText(/what is kept here stays/)
         .first()
@@ -156,10 +157,9 @@ describe.skipIf(address === undefined || !needs('chromium', 'certutil'))('A phon
       await page.getByLabel('Your name').fill(person);
       await page.getByLabel('What this phone is called').fill("Ruth's phone");
       await button(page, 'Pair').click();
-      await page
-        .getByText(/did not come over HTTPS, so nothing is sent/)
-        .first()
-        .waitFor();
+      await page.getByText(/^Not paired\. The page did not come over HTTPS, so nothing is sent/).waitFor();
+      const way = page.getByRole('link', { name: 'Show the way to a trusted connection' });
+      expect(await way.getAttribute('href')).toBe('/trust/');
 
       // What works: recording, and the file.
       await page.goBack();

@@ -37,6 +37,7 @@ function lineOf({ outbox, storage, attention, phone, exchange }: FieldState, now
   const stuck = [
     storage.works ? undefined : line.broken,
     storage.full ? line.full : undefined,
+    phone.paired && exchange.is === 'not-paired' ? line.unknown : undefined,
     attention.length === 0 ? undefined : line.attention(attention.length),
   ].filter((part) => part !== undefined);
   const waits = [waiting, photos].filter((part) => part !== undefined);

@@ -13,7 +13,14 @@ export function Secure(): JSX.Element {
   return (
     <section class="section" aria-labelledby="connection">
       <h2 id="connection">{words.secure.title}</h2>
-      <p class={state.secure ? 'soft' : 'trouble'}>{state.secure ? words.secure.yes : words.secure.no}</p>
+      <p class={state.secure ? 'soft' : 'trouble'}>
+        {state.secure ? (state.thisMachine ? words.secure.here : words.secure.yes) : words.secure.no}
+      </p>
+      {!state.secure && location.pathname.startsWith('/field/') && (
+        <a class="act quiet" href="/trust/">
+          {words.secure.guide}
+        </a>
+      )}
     </section>
   );
 }

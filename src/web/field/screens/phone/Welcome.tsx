@@ -1,6 +1,6 @@
 // The first start: pair with the logbook, or work by files.
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { text } from '../../text/index.ts';
 import { useField } from '../context.ts';
 import { useForm } from '../form.ts';
@@ -44,6 +44,7 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
     personName: phone.personName ?? '',
     label: phone.label,
   });
+  const [refusal, setRefusal] = useState<string | undefined>(undefined);
   const { code } = about;
   useEffect(() => {
     // A code is good once: it does not stay in the address.
@@ -59,6 +60,7 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
       ...whoIsMissing(form.text('personName'), form.text('label')),
     ].filter((problem) => problem !== undefined);
     form.refuse(missing);
+    setRefusal(undefined);
     if (missing.length > 0) return;
     const done = await engine.pair({
       code: form.text('code').trim(),
@@ -66,7 +68,7 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
       label: form.text('label').trim(),
     });
     if (!done.ok) {
-      form.refuse([{ field: 'code', value: form.text('code'), remedy: done.why }]);
+      setRefusal(done.why);
       return;
     }
     await engine.keepDraft('pair', undefined);
@@ -80,9 +82,16 @@ export function Pair({ about }: Readonly<{ about: Readonly<Record<string, string
       lead={beginsAnew ? pair.anew : undefined}
       form={form}
       foot={
-        <Act looks="large full" disabled={form.busy} onTouch={() => void send()}>
-          {pair.go}
-        </Act>
+        <>
+          {refusal !== undefined && (
+            <p class="trouble" role="alert">
+              {pair.refused(refusal)}
+            </p>
+          )}
+          <Act looks="large full" disabled={form.busy} onTouch={() => void send()}>
+            {pair.go}
+          </Act>
+        </>
       }
     >
       <TextField

@@ -22,7 +22,7 @@ export const phone = {
     needsCode: 'type the code that the desk shows (gapledger serve --lan)',
     needsName: 'say who records on this phone',
     needsLabel: 'give the phone a name, so that it can be told from others',
-    refused: (why: string) => `The logbook did not take this phone in: ${why}`,
+    refused: (why: string) => `Not paired. ${why}`,
     done: 'This phone is paired.',
   },
   files: {

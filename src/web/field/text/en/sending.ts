@@ -17,6 +17,7 @@ export const sending = {
       `${figure(count)} ${plural(count, 'entry needs', 'entries need')} attention`,
     full: 'This phone is full: nothing more can be kept',
     broken: 'This phone does not keep what is recorded',
+    unknown: 'The logbook does not know this phone any more',
     heard: 'Open Sending.',
   },
   waitingTitle: 'Kept here, not sent',
@@ -121,7 +122,9 @@ export const sending = {
   secure: {
     title: 'Connection',
     yes: 'Trusted (https): location, signing, working without a signal and keeping the screen on are possible.',
-    no: 'NOT trusted: no location, no signing, and the page does not open without a signal. Entries can be typed and kept while it is open. The desk guides the phone to a trusted connection.',
+    here: 'Trusted (this very computer): location, signing, working without a network and keeping the screen on are possible.',
+    no: 'NOT trusted: no location, no signing, nothing is sent, and the page does not open without a signal. Entries can be typed and kept while it is open, and saved as a file.',
+    guide: 'Show the way to a trusted connection',
   },
   update: {
     waiting: 'A newer version of this page is here.',

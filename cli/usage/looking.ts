@@ -26,13 +26,21 @@ export function addLooking({ on, command, moments }: Adding): void {
   );
   on(
     moments(
-      command('figures <what> [stem]', 'Compute volume, compare decay, weigh a butt log with rot in it.', [
-        'figures volume --rule international-quarter-inch --form-class 78',
-        'figures volume --rule cubic-feet --form 0.45 --group G1',
-        'figures decay --group G1',
-        'figures butt A12 --rule doyle --small-end "14 in" --length "16 ft"',
-        'figures stand --by species --json',
-      ]),
+      command(
+        'figures <what> [stem]',
+        'Compute volume, value, decay, a butt log with rot in it, stumps, plots, regeneration, damage.',
+        [
+          'figures volume --rule international-quarter-inch --form-class 78',
+          'figures volume --rule cubic-feet --form 0.45 --group G1',
+          'figures value --rule doyle --form-class 78 --stems removed',
+          'figures decay --group G1',
+          'figures butt A12 --rule doyle --small-end "14 in" --length "16 ft"',
+          'figures stand --by species --json',
+          'figures plots',
+          'figures regeneration --group G1 --stocked-from 2',
+          'figures damage --limit "64 in2"',
+        ],
+      ),
     )
       .option('--group <group>', 'only this group; the one that decay is compared for')
       .option('--block <block>', 'only this block')
@@ -52,7 +60,14 @@ export function addLooking({ on, command, moments }: Adding): void {
         '--price-with-cull <money>',
         'butt: money per thousand board feet of the log as it is, such as "300 USD"',
       )
-      .option('--price-jump-butted <money>', 'butt: the same of the log without its butt'),
+      .option('--price-jump-butted <money>', 'butt: the same of the log without its butt')
+      .option('--stems <which>', 'value: before, removed, lost or left; removed if left out')
+      .option('--buyers <class>', 'value: whose price list, where there are several')
+      .option(
+        '--stocked-from <count>',
+        'regeneration: how many young trees make a plot stocked; 1 if left out',
+      )
+      .option('--limit <area>', 'damage: from which area on a wound is large; 100 in2 if left out'),
     () => import('../figures.ts'),
   );
   on(

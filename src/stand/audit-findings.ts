@@ -13,8 +13,8 @@ type Audited = Tallied<'stump-audited'>;
  */
 export function auditFindings(stand: Stand): RaisedFinding[] {
   if (stand.stumpsAudited.length === 0) return [];
-  const stemFor = stemsByTag(stand);
-  const found = stand.stumpsAudited.map((stump) => ({ stump, stem: stemOf(stand, stump, stemFor) }));
+  const stemFor = stemOfStump(stand);
+  const found = stand.stumpsAudited.map((stump) => ({ stump, stem: stemFor(stump) }));
   const stems = new Set(found.flatMap(({ stem }) => (stem === undefined ? [] : [stem.id])));
   return [
     ...found.flatMap(({ stump, stem }) => {
@@ -45,9 +45,13 @@ function wasFelledBefore({ felling }: Stem, last: Audited): boolean {
   return felling !== undefined && instantOf(felling.at) <= instantOf(last.at);
 }
 
-function stemOf(stand: Stand, { body }: Audited, byTag: (tag: string) => Stem | undefined): Stem | undefined {
-  if (body.stem !== undefined) return stand.stems.get(body.stem);
-  return body.tag === undefined ? undefined : byTag(body.tag);
+/** Which stem an audited stump is of: the one that is named, or the one that carries or carried its tag. */
+export function stemOfStump(stand: Stand): (stump: Audited) => Stem | undefined {
+  const byTag = stemsByTag(stand);
+  return ({ body }) => {
+    if (body.stem !== undefined) return stand.stems.get(body.stem);
+    return body.tag === undefined ? undefined : byTag(body.tag);
+  };
 }
 
 /** The one stem that carries or carried a tag; of several the one that was felled, if only one was. */

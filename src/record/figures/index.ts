@@ -2,17 +2,23 @@
 // reader for the command line and the server.
 import {
   buttFigures,
+  columnNames,
+  damageFigures,
   decayComparison,
   type FigureKind,
   type Figures,
   type Folded,
   groupLabel,
+  regenerationFigures,
+  sampleFigures,
   standFigures,
   stemLabel,
+  stumpFigures,
   type TableAsked,
+  valueFigures,
   volumeFigures,
 } from '../../stand/index.ts';
-import { readButtRule, readLog, readMethod, readPrice } from './methods.ts';
+import { readButtRule, readCount, readLog, readMethod, readPrice, readWound } from './methods.ts';
 import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
 
 export { readMethod } from './methods.ts';
@@ -24,6 +30,11 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   volume: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form'],
   decay: ['group', 'units'],
   butt: ['stem', 'rule', 'smallEnd', 'length', 'priceWithCull', 'priceJumpButted'],
+  value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'stems', 'buyers'],
+  stumps: ['group'],
+  plots: ['units'],
+  regeneration: ['group', 'block', 'units', 'stockedFrom'],
+  damage: ['block', 'limit'],
 };
 
 /**
@@ -84,5 +95,54 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
     if (!price.ok) return price;
     const figures = buttFigures(folded, id.value, log.value, rule.value, price.value);
     return { ok: true, value: { what: 'butt', label: stemLabel(folded.stand.stems.get(id.value)), figures } };
+  },
+  value: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const method = readMethod(typed);
+    if (!method.ok) return method;
+    const column = columnNames.find((name) => name === (typed.stems ?? 'removed'));
+    if (column === undefined) return wrong('stems', typed.stems, `write one of ${columnNames.join(', ')}`);
+    const { buyers } = typed;
+    const asked = { ...scope.value, method: method.value, column };
+    const figures = valueFigures(folded, buyers === undefined ? asked : { ...asked, buyerClass: buyers });
+    return { ok: true, value: { what: 'value', figures } };
+  },
+  stumps: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    return { ok: true, value: { what: 'stumps', figures: stumpFigures(folded, scope.value.group) } };
+  },
+  plots: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    return { ok: true, value: { what: 'plots', figures: sampleFigures(folded, scope.value.system) } };
+  },
+  regeneration: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const { group, block, system } = scope.value;
+    if ((group === undefined) === (block === undefined))
+      return wrong('group', typed.group, 'say which group or which block, one of them');
+    const stockedFrom = readCount(typed.stockedFrom);
+    if (!stockedFrom.ok) return stockedFrom;
+    const asked = {
+      system,
+      ...(group === undefined ? {} : { group }),
+      ...(block === undefined ? {} : { block }),
+    };
+    const figures = regenerationFigures(folded, { ...asked, stockedFrom: stockedFrom.value });
+    const { groups, blocks } = folded.stand;
+    const label = group === undefined ? (blocks.get(block ?? '')?.name ?? '') : groupLabel(groups.get(group));
+    return { ok: true, value: { what: 'regeneration', label, figures } };
+  },
+  damage: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const limit = readWound(typed.limit);
+    if (!limit.ok) return limit;
+    const { block } = scope.value;
+    const figures = damageFigures(folded, { limit: limit.value, ...(block === undefined ? {} : { block }) });
+    return { ok: true, value: { what: 'damage', figures } };
   },
 };

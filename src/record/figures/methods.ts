@@ -1,6 +1,15 @@
 // By which rule and method volumes are wanted, and what a butt log is asked with.
 import { lengthUnits, readQuantity } from '../../events/index.ts';
-import { type ButtLog, type FormFactor, isLengthUnit, lengthIn, SHAPES } from '../../measure/index.ts';
+import {
+  type ButtLog,
+  type FormFactor,
+  isAreaUnit,
+  isLengthUnit,
+  lengthIn,
+  SHAPES,
+  type WoundArea,
+  woundLimit,
+} from '../../measure/index.ts';
 import { type ButtRule, buttRules, type StandingMethod } from '../../stand/index.ts';
 import { type FiguresTyped, type Read, type Wrong, wrong } from './scope.ts';
 
@@ -73,4 +82,23 @@ export function readPrice({ priceWithCull, priceJumpButted }: FiguresTyped): Rea
 function readMoney(text: string | undefined): { amount: number; currency: string } | undefined {
   const [, amount, currency] = /^(-?\d+(?:\.\d+)?)\s*([A-Z]{3})$/.exec(text?.trim() ?? '') ?? [];
   return amount === undefined || currency === undefined ? undefined : { amount: Number(amount), currency };
+}
+
+/** How many young trees make a plot stocked; one if left out. */
+export function readCount(text: string | undefined): Read<number> {
+  if (text === undefined) return { ok: true, value: 1 };
+  return /^[1-9]\d{0,5}$/.test(text.trim())
+    ? { ok: true, value: Number(text) }
+    : wrong('stockedFrom', text, 'write a whole number of at least 1');
+}
+
+/** From which size on a wound is large. */
+export function readWound(text: string | undefined): Read<WoundArea> {
+  if (text === undefined) return { ok: true, value: woundLimit };
+  const area = readQuantity(text, ['in2', 'cm2', 'ft2', 'm2'], undefined);
+  if (!area.ok) return wrong('limit', text, area.remedy);
+  const { value, unit } = area.value;
+  return isAreaUnit(unit) && Number(value) > 0
+    ? { ok: true, value: { value: Number(value), unit } }
+    : wrong('limit', text, 'write an area above 0, such as 100 in2');
 }

@@ -21,7 +21,11 @@ export type FiguresTyped = Readonly<
       | 'smallEnd'
       | 'length'
       | 'priceWithCull'
-      | 'priceJumpButted',
+      | 'priceJumpButted'
+      | 'stockedFrom'
+      | 'stems'
+      | 'buyers'
+      | 'limit',
       string | undefined
     >
   >

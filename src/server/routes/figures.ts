@@ -30,6 +30,10 @@ const query = momentQuery.extend({
   length: typed('butt: scaling length of the log.', '16 ft'),
   'price-with-cull': typed('butt: money per thousand board feet of the log as it is.', '300 USD'),
   'price-jump-butted': typed('butt: the same of the log without its butt.', '450 USD'),
+  stems: typed('value: before, removed, lost or left; removed if left out.', 'removed'),
+  buyers: typed('value: class of buyers, where there are lists of several.', 'mill delivered'),
+  'stocked-from': typed('regeneration: how many young trees make a plot stocked; 1 if left out.', '1'),
+  limit: typed('damage: from which area on a wound is large; 100 in² if left out.', '100 in2'),
 });
 
 const figures = z
@@ -48,7 +52,7 @@ const route = createRoute({
   path: '/api/figures/{what}',
   summary: 'Figures of the stand',
   description:
-    'Stand table, standing volume, decay of a group against the others, a butt log with rot in it.',
+    'Stand table, standing volume, decay of a group against the others, a butt log with rot in it, sample plots, regeneration visit by visit, damage to leave trees.',
   request: { params: z.object({ what: z.enum(figureKinds) }), query },
   responses: {
     200: { description: 'The figures.', content: { 'application/json': { schema: figures } } },

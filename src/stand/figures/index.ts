@@ -3,10 +3,18 @@
 export { type ButtFigures, type ButtRule, buttFigures, buttRules } from './butt.ts';
 export type { CountAsked, CountedStem } from './counted.ts';
 export { countStems } from './counted.ts';
+export { type DamageFigures, damageFigures } from './damage.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';
 export { figuresJson } from './json.ts';
 export { type FigureKind, type Figures, figureKinds } from './kinds.ts';
 export { lengthOf as stemLength } from './length.ts';
+export {
+  type RegenerationFigures,
+  type RegenerationVisit,
+  regenerationFigures,
+} from './regeneration.ts';
+export { type SampleAnswer, type SampleFigures, type SampleRow, sampleFigures } from './samples.ts';
+export { type StumpFigures, stumpFigures } from './stumps.ts';
 export {
   type ColumnName,
   columnNames,
@@ -17,6 +25,7 @@ export {
   type TableRow,
 } from './table.ts';
 export type { Answer, TracedFigure } from './traced.ts';
+export { type ValueAsked, type ValueFigures, valueFigures } from './value.ts';
 export {
   type StandingMethod,
   type VolumeAsked,

@@ -1,16 +1,36 @@
 // Which figures there are, and what each is.
 import type { ButtFigures } from './butt.ts';
+import type { DamageFigures } from './damage.ts';
 import type { DecayComparison } from './decay.ts';
+import type { RegenerationFigures } from './regeneration.ts';
+import type { SampleFigures } from './samples.ts';
+import type { StumpFigures } from './stumps.ts';
 import type { StandFigures } from './table.ts';
+import type { ValueFigures } from './value.ts';
 import type { VolumeFigures } from './volume.ts';
 
 /** What can be asked for. */
-export const figureKinds = ['stand', 'volume', 'decay', 'butt'] as const;
+export const figureKinds = [
+  'stand',
+  'volume',
+  'value',
+  'decay',
+  'butt',
+  'stumps',
+  'damage',
+  'plots',
+  'regeneration',
+] as const;
 export type FigureKind = (typeof figureKinds)[number];
 
 /** Figures, which ones, and what they are about where that is one thing. */
 export type Figures =
   | Readonly<{ what: 'stand'; figures: StandFigures }>
   | Readonly<{ what: 'volume'; figures: VolumeFigures }>
+  | Readonly<{ what: 'value'; figures: ValueFigures }>
   | Readonly<{ what: 'decay'; label: string; figures: DecayComparison }>
-  | Readonly<{ what: 'butt'; label: string; figures: ButtFigures }>;
+  | Readonly<{ what: 'butt'; label: string; figures: ButtFigures }>
+  | Readonly<{ what: 'stumps'; figures: StumpFigures }>
+  | Readonly<{ what: 'damage'; figures: DamageFigures }>
+  | Readonly<{ what: 'plots'; figures: SampleFigures }>
+  | Readonly<{ what: 'regeneration'; label: string; figures: RegenerationFigures }>;

@@ -60,7 +60,7 @@ describe.skipIf(!needs('chromium'))('A day', { timeout: 180_000 }, () => {
     await card.getByText('It hangs in another tree').waitFor();
 
     // The page is killed while the card is up: it opens without a network, and with the card.
-    page = await reopened(phone);
+    page = await reopened(phone, `${house.page}#/today`);
     const again = page.getByRole('alertdialog', { name: 'Stop.' });
     await again.getByText('It hangs in another tree').waitFor();
     expect(await page.locator('[inert] h1').count()).toBe(1);

@@ -56,9 +56,12 @@ describe.skipIf(!needs('chromium'))('The storage of a phone', { timeout: 180_000
     page = await pair(house, phone);
     const after = await deviceOf(page);
     expect(after).not.toBe(before);
-    const texts = (await stored<{ text: string }>(page, 'gapledger', 'entries')).map(({ text }) => text);
-    expect(texts.some((text) => text.includes('sent before'))).toBe(true);
-    expect(texts.some((text) => text.includes('waited only'))).toBe(false);
+    const texts = async () =>
+      (await stored<{ text: string }>(page, 'gapledger', 'entries')).map(({ text }) => text);
+    await expect
+      .poll(async () => (await texts()).some((text) => text.includes('sent before')), eventually)
+      .toBe(true);
+    expect((await texts()).some((text) => text.includes('waited only'))).toBe(false);
     await openSending(page);
     await page.getByText(/knows another phone called Ruth's phone, with 1 entry\./).waitFor();
     // Its own numbers begin at 1 again, under another device.
@@ -138,7 +141,7 @@ describe.skipIf(!needs('chromium'))('The storage of a phone', { timeout: 180_000
     await button(page, 'It hangs').click();
     const words = 'It hangs in another tree';
     await page.getByRole('alertdialog').getByText(words).waitFor();
-    page = await reopened(phone);
+    page = await reopened(phone, `${house.page}#/today`);
     await page.getByRole('alertdialog').getByText(words).waitFor();
     await button(page, 'I have read this').click();
     await button(page, /^A1 hangs/).waitFor();

@@ -190,7 +190,16 @@ function refusedPhotos({ keptUnder }: Values, { stand }: Folded): Attention[] {
     const why = refused.get(body.photo);
     if (why === undefined || erased) return [];
     const outcome = 'photo-refused' as const;
-    return [{ id: entry, type: 'photo-taken', outcome, field: 'photo', value: '', remedy: String(why) }];
+    return [
+      {
+        id: entry,
+        type: 'photo-taken',
+        outcome,
+        field: 'photo',
+        value: '',
+        remedy: typeof why === 'string' ? why : '',
+      },
+    ];
   });
 }
 

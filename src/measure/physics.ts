@@ -55,10 +55,12 @@ const TAPE_ERROR = 0.2;
 
 /** Everything that contradicts itself in the measures of one stem, in a fixed order; empty when nothing does. */
 export function physicsFlags(stem: StemMeasures): PhysicsFlag[] {
+  const low = underBreastHeight(stem);
   return [
     tooLarge(stem),
-    girthOrDiameter(stem),
-    underBreastHeight(stem),
+    // A height that cannot be says nothing of the diameter.
+    low === null ? girthOrDiameter(stem) : null,
+    low,
     merchantableAboveHeight(stem),
     shrunk(stem),
     decayWiderThanStump(stem),

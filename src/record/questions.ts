@@ -50,7 +50,7 @@ function aboutEntry(
   { names, folded, amending }: Context & { amending: boolean },
 ): Question[] {
   return [
-    ...aboutSizes(event, folded.stand),
+    ...aboutSizes(event, folded.stand, amending),
     ...aboutPlace(event, folded.stand, when),
     ...(amending ? tagInUse(event, folded, amending) : []),
     ...labelInUse(event, folded, names),

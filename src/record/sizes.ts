@@ -2,7 +2,7 @@
 // that a length plays, so a new field of any kind is looked at without being listed here.
 import { type Event, type Fields, type Form, kinds, type QuantityEntered } from '../events/index.ts';
 import { isLengthUnit, lengthIn } from '../measure/index.ts';
-import { type Stand, withUnit } from '../stand/index.ts';
+import { doubtsAbout, likelyWords, type Stand, withUnit } from '../stand/index.ts';
 import { anyway, type Question } from './question.ts';
 
 type LengthRole = Extract<Form, { is: 'length' }>['role'];
@@ -27,10 +27,13 @@ const spoken: Readonly<Record<string, string>> = {
   floor: 'tally floor',
 };
 
-/** Asks about every length of the entry that is out of reach, and about heights that contradict each other. */
-export function aboutSizes(event: Event, stand: Stand): Question[] {
+/**
+ * Asks about every length of the entry that is out of reach, and about measures that contradict each other.
+ * @param amending whether it takes the place of an entry that was measured before
+ */
+export function aboutSizes(event: Event, stand: Stand, amending: boolean): Question[] {
   const values = event.body as Readonly<Record<string, unknown>>;
-  return [...aboutFields(kinds[event.type].fields, values), ...aboutHeights(values, stand)];
+  return [...aboutFields(kinds[event.type].fields, values), ...aboutStem(event, stand, amending)];
 }
 
 function aboutFields(fields: Fields, values: Readonly<Record<string, unknown>>): Question[] {
@@ -67,21 +70,35 @@ function aboutLength(what: string, quantity: QuantityEntered, role: LengthRole):
   ];
 }
 
-/** A merchantable height is a part of the height, measured now or before. */
-function aboutHeights(values: Readonly<Record<string, unknown>>, stand: Stand): Question[] {
-  const known = typeof values.stem === 'string' ? stand.stems.get(values.stem) : undefined;
-  const merchantable = values.merchantableHeight as QuantityEntered | undefined;
-  const height = values.height as QuantityEntered | undefined;
-  if (merchantable === undefined && height === undefined) return [];
-  const part = merchantable ?? known?.merchantableHeight;
-  const whole = height ?? known?.height;
-  if (part === undefined || whole === undefined) return [];
-  const [partFeet, wholeFeet] = [lengthOf(part, 'ft'), lengthOf(whole, 'ft')];
-  if (partFeet === undefined || wholeFeet === undefined || partFeet <= wholeFeet) return [];
-  return [
-    size(`A merchantable height of ${withUnit(part)} is more than the whole height of ${withUnit(whole)}.`),
-  ];
+/**
+ * Measures that contradict each other, or what was measured before: as the fold would find them. Sizes of one measure
+ * alone are asked about above.
+ */
+function aboutStem(event: Event, stand: Stand, amending: boolean): Question[] {
+  const values = event.body as Readonly<Record<string, unknown>>;
+  const stem = typeof values.stem === 'string' ? stand.stems.get(values.stem) : undefined;
+  if (event.type === 'decay-measured')
+    return doubts({ decay: { entry: '', body: event.body }, felling: stem?.felling }, stand);
+  const { dbh, height, merchantableHeight } = values as Partial<Record<Measure, QuantityEntered>>;
+  if ((dbh ?? height ?? merchantableHeight) === undefined) return [];
+  // An amendment corrects what was measured; it is no later measurement.
+  const before = dbh === undefined || amending ? undefined : stem?.dbh;
+  const measures = {
+    dbh: dbh ?? stem?.dbh,
+    earlierDbh: before,
+    height: height ?? stem?.height,
+    merchantableHeight: merchantableHeight ?? stem?.merchantableHeight,
+  };
+  return doubts(measures, stand);
 }
+
+function doubts(measures: Parameters<typeof doubtsAbout>[0], stand: Stand): Question[] {
+  return doubtsAbout(measures, stand)
+    .filter(({ check }) => check !== 'dbh-too-large')
+    .map((flag) => size(`${flag.sentence} ${likelyWords(flag)}`.trim()));
+}
+
+type Measure = 'dbh' | 'height' | 'merchantableHeight';
 
 function size(sentence: string): Question {
   return { code: 'size', sentence, choices: [anyway()] };

@@ -7,6 +7,7 @@ export const findingCodes = [
   'felled-twice',
   'holding-tree-felled',
   'contradiction',
+  'measures-contradict',
   'marked-but-standing',
   'sapling-harmed',
   'sapling-not-checked',

@@ -163,7 +163,7 @@ function happeningOf(entry: LogEntry): Happening | undefined {
 function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
   const { stand, happenings, resolution, times } = built;
   const findings = arrange([
-    ...settleAll(stand),
+    ...settleAll(stand, known),
     ...missingThings(stand),
     ...callFindings(stand, happenings.at(-1)?.instant ?? Number.NEGATIVE_INFINITY),
     ...resolution.findings,

@@ -61,6 +61,7 @@ export {
   withUnit,
   words,
 } from './labels.ts';
+export { doubtsAbout, likelyWords } from './physics-findings.ts';
 export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
 export type {

@@ -1,8 +1,9 @@
 // After the last entry: findings that later entries settled, and things that nobody has brought in.
 import { auditFindings } from './audit-findings.ts';
-import { compareText } from './entry.ts';
+import { compareText, type LogEntry } from './entry.ts';
 import { type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
 import { words } from './labels.ts';
+import { physicsFindings } from './physics-findings.ts';
 import { sentenceOf } from './sentence.ts';
 import type { Group, Stand, Stem } from './state.ts';
 
@@ -10,9 +11,9 @@ import type { Group, Stand, Stem } from './state.ts';
  * The findings of the fold in words, with the labels that things carry now, and with what settled them,
  * judged by the stand as it is now.
  */
-export function settleAll(stand: Stand): Finding[] {
+export function settleAll(stand: Stand, entries: ReadonlyMap<string, LogEntry>): Finding[] {
   const notes = notesByThing(stand);
-  return [...stand.findings, ...auditFindings(stand)].map((raised) => {
+  return [...stand.findings, ...auditFindings(stand), ...physicsFindings(stand, entries)].map((raised) => {
     const { says, recordedAt: _recordedAt, instant: _instant, twice: _twice, ...finding } = raised;
     const sentence = withLaterMark(stand, raised, sentenceOf(stand, says));
     const settled = settledBy(stand, raised, notes);
@@ -69,6 +70,7 @@ function settledBy(stand: Stand, finding: RaisedFinding, notes: Notes): string |
     case 'felled-without-mark':
     case 'felled-twice':
     case 'contradiction':
+    case 'measures-contradict':
     case 'sapling-harmed':
     case 'felled-without-stump':
     case 'stump-of-standing-stem':

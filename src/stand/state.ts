@@ -99,6 +99,8 @@ export type Stem = Traced & {
   group: string | undefined;
   block: string | undefined;
   dbh: QuantityEntered | undefined;
+  /** The DBH before it was measured again. */
+  earlierDbh: QuantityEntered | undefined;
   height: QuantityEntered | undefined;
   merchantableHeight: QuantityEntered | undefined;
   lean: { offset: QuantityEntered; azimuth: AzimuthEntered } | undefined;

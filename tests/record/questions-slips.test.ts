@@ -143,10 +143,25 @@ describe('sizes of every kind of entry', () => {
       height: '60 ft',
       merchantableHeight: '20 m',
     });
-    expect(sentence).toBe('A merchantable height of 20 m is more than the whole height of 60 ft.');
+    expect(sentence).toBe(
+      'A merchantable height of 20 m is more than the height of 60 ft. Did you mean 60 ft (the two figures are in each other’s place)?',
+    );
     await here.record('stem-measured', { stem: 'A12', height: '50 ft' });
     await asked(here, 'size', 'stem-measured', { stem: 'A12', merchantableHeight: '55 ft' });
     await here.record('stem-measured', { stem: 'A12', merchantableHeight: '30 ft' });
+  });
+
+  it('a stem that shrank, a height under breast height and a decay wider than its stump are asked about', async () => {
+    const here = await woods();
+    await here.record('stem-measured', { stem: 'A12', dbh: '14 in' });
+    const shrank = await asked(here, 'size', 'stem-measured', { stem: 'A12', dbh: '12.5 in' });
+    expect(shrank.sentence).toBe('A DBH of 12.5 in after 14 in would be a stem that shrank.');
+    const low = await asked(here, 'size', 'stem-measured', { stem: 'A12', height: '4 ft' });
+    expect(low.sentence).toContain('under breast height');
+    const wide = { stem: 'A12', found: 'rot', diameter: '20 in', stumpDiameter: '16 in' };
+    const { sentence } = await asked(here, 'size', 'decay-measured', wide);
+    expect(sentence).toContain('A decay of 20 in is wider than the stump of 16 in.');
+    await here.record('stem-measured', { stem: 'A12', dbh: '14.3 in' });
   });
 });
 

@@ -98,6 +98,15 @@ const cases: Readonly<
     says: /^A stump was found for L3, which is not recorded as felled\.$/,
     also: ['felled-without-stump'],
   },
+  'measures-contradict': {
+    log: [
+      ...work,
+      ['stem-measured', { stem: leave, dbh: { text: '20 in', value: '20', unit: 'in' } }],
+      ['stem-measured', { stem: leave, dbh: { text: '15 in', value: '15', unit: 'in' } }],
+    ],
+    names: [3, 12, 13],
+    says: /^L3: A DBH of 15 in after 20 in would be a stem that shrank\.$/,
+  },
   'call-not-made': {
     log: [
       ...work,

@@ -73,6 +73,7 @@ function newStem(id: string, entry: string): Stem {
     group: undefined,
     block: undefined,
     dbh: undefined,
+    earlierDbh: undefined,
     height: undefined,
     merchantableHeight: undefined,
     lean: undefined,

@@ -102,7 +102,10 @@ type Seen = Pick<
 >;
 
 function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
-  stem.dbh = body.dbh ?? stem.dbh;
+  if (body.dbh !== undefined) {
+    stem.earlierDbh = stem.dbh;
+    stem.dbh = body.dbh;
+  }
   stem.height = body.height ?? stem.height;
   stem.merchantableHeight = body.merchantableHeight ?? stem.merchantableHeight;
   stem.lean = body.lean ?? stem.lean;

@@ -2,17 +2,22 @@
 import { isNotEnough, type LengthUnit, lengthIn, type NotEnough, type System } from '../measure/index.ts';
 import {
   type Answer,
+  damageFigures,
   decayComparison,
   type Figures,
   type Folded,
   figuresJson,
   type Group,
+  regenerationFigures,
   type StandFigures,
   type StandingMethod,
   type Stem,
+  sampleFigures,
   standFigures,
   stemLabel,
   stemLength,
+  stumpFigures,
+  valueFigures,
   volumeFigures,
   withUnit,
 } from '../stand/index.ts';
@@ -43,7 +48,42 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
     volume === undefined
       ? noVolume
       : part(folded, { what: 'volume', figures: volumeFigures(folded, { ...scope, method: volume }) }),
+    ...(volume === undefined || folded.stand.prices.length === 0
+      ? []
+      : [
+          part(folded, {
+            what: 'value',
+            figures: valueFigures(folded, { ...scope, method: volume, column: 'removed' }),
+          }),
+        ]),
+    ...sampled(folded, groups, { only, system }),
   ];
+}
+
+/** Damage, audited stumps and plots, where there is something of the kind in the log. */
+function sampled(
+  folded: Folded,
+  groups: readonly Group[],
+  { only, system }: Readonly<{ only: boolean; system: System }>,
+): FigurePart[] {
+  const { stand } = folded;
+  const parts: FigurePart[] = [];
+  const group = only ? groups[0]?.id : undefined;
+  if (!only) parts.push(part(folded, { what: 'damage', figures: damageFigures(folded) }));
+  if (stand.stumpsAudited.length > 0)
+    parts.push(part(folded, { what: 'stumps', figures: stumpFigures(folded, group) }));
+  if (!only && stand.plots.length > 0)
+    parts.push(part(folded, { what: 'plots', figures: sampleFigures(folded, system) }));
+  for (const { id, label } of groups) {
+    const figures = regenerationFigures(folded, { group: id, system });
+    if (figures.visits.length > 0) parts.push(part(folded, { what: 'regeneration', label, figures }));
+  }
+  if (only) return parts;
+  for (const { id, name } of stand.blocks.values()) {
+    const figures = regenerationFigures(folded, { block: id, system });
+    if (figures.visits.length > 0) parts.push(part(folded, { what: 'regeneration', label: name, figures }));
+  }
+  return parts;
 }
 
 function part(folded: Folded, figures: Figures): FigurePart {

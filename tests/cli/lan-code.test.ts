@@ -16,9 +16,12 @@ function screenOf(place: Place): Promise<string> {
     stdio: ['pipe', 'pipe', 'inherit'],
   });
   let screen = '';
+  let told = false;
   child.stdout.setEncoding('utf8').on('data', (text: string) => {
     screen += text;
-    if (/#code=\S+\s/.test(screen)) child.stdin.write('\u0003');
+    if (told || !/#code=\S+\s/.test(screen)) return;
+    told = true;
+    child.stdin.write('\u0003');
   });
   return new Promise((resolve, reject) => {
     child.on('error', reject);

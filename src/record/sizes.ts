@@ -79,6 +79,8 @@ function aboutStem(event: Event, stand: Stand, amending: boolean): Question[] {
   const stem = typeof values.stem === 'string' ? stand.stems.get(values.stem) : undefined;
   if (event.type === 'decay-measured')
     return doubts({ decay: { entry: '', body: event.body }, felling: stem?.felling }, stand);
+  // Of a stump or a sapling a height is another thing.
+  if (!('dbh' in kinds[event.type].fields)) return [];
   const { dbh, height, merchantableHeight } = values as Partial<Record<Measure, QuantityEntered>>;
   if ((dbh ?? height ?? merchantableHeight) === undefined) return [];
   // An amendment corrects what was measured; it is no later measurement.

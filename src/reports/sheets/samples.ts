@@ -45,12 +45,17 @@ export function sampleSheet({ blocks, all, remarks }: SampleFigures): Sheet {
   };
 }
 
+/** There are no fewer trees than none, whatever the interval of a mean says. */
+function atLeast0(low: number): number {
+  return Math.max(0, low);
+}
+
 function estimateCells(answer: SampleAnswer, decimals: number): string[] {
   if (isNotEnough(answer)) return ['–', '–', '–', '–', '–', ''];
   const { mean, standardError, low, high, samplingErrorPercent, unit } = answer;
   const error = typeof samplingErrorPercent === 'number' ? rounded(samplingErrorPercent, 0) : '–';
   return [
-    ...[mean, standardError, low, high].map((value) => rounded(value, decimals)),
+    ...[mean, standardError, atLeast0(low), high].map((value) => rounded(value, decimals)),
     error,
     unitWords(unit),
   ];
@@ -99,7 +104,7 @@ function visitRow(visit: RegenerationVisit): string[] {
   const { stems, stocking, unit, plots } = estimate;
   const cells = isNotEnough(stems)
     ? ['–', '–', '–']
-    : [stems.mean, stems.low, stems.high].map((value) => rounded(value, 0));
+    : [stems.mean, atLeast0(stems.low), stems.high].map((value) => rounded(value, 0));
   const percents = [stocking.share, stocking.low, stocking.high].map((share) => rounded(100 * share, 0));
   return [daysOf(visit), String(plots), ...cells, unitWords(unit), ...percents, methods.join('; ')];
 }
@@ -152,7 +157,7 @@ export function damageSheet({ all, groups, remarks }: DamageFigures): Sheet {
         rows: [...groups.map(({ label, share }) => row(label, share)), row('All', all)],
       },
     ],
-    remarks: [...remarks, `Limit of a large wound: ${all.source}.`],
+    remarks: [...remarks, `Source of the ${all.source}.`],
   };
 }
 

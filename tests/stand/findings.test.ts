@@ -25,6 +25,7 @@ function codes(log: LogEntry[]): FindingCode[] {
 }
 
 const at = (text: string, precision: 'instant' | 'minute' | 'day' = 'minute') => ({ at: text, precision });
+const inches = (value: string) => ({ text: value, value, unit: 'in' });
 const amendment = (replaces: number, tag: string): Line => [
   'entry-amended',
   {
@@ -99,13 +100,9 @@ const cases: Readonly<
     also: ['felled-without-stump'],
   },
   'measures-contradict': {
-    log: [
-      ...work,
-      ['stem-measured', { stem: leave, dbh: { text: '20 in', value: '20', unit: 'in' } }],
-      ['stem-measured', { stem: leave, dbh: { text: '15 in', value: '15', unit: 'in' } }],
-    ],
-    names: [3, 12, 13],
-    says: /^L3: A DBH of 15 in after 20 in would be a stem that shrank\.$/,
+    log: [...work, ['stem-measured', { stem: leave, dbh: inches('20'), height: inches('40') }]],
+    names: [3, 12],
+    says: /^L3: A height of 40 in is under breast height \(4\.5 ft\), yet there is a DBH\.$/,
   },
   'call-not-made': {
     log: [

@@ -113,7 +113,7 @@ type Options = NonNullable<Parameters<typeof Plot.plot>[0]>;
 function plotted(document: Surface, options: Options): Drawn {
   return Plot.plot({
     ...options,
-    document: document as unknown as NonNullable<Options['document']>,
+    document: document as never,
   }) as unknown as Drawn;
 }
 

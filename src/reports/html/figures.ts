@@ -5,7 +5,8 @@ import type { FigurePart } from '../model.ts';
 import type { SheetTable } from '../sheets/model.ts';
 import { html, list, type Piece, table } from './markup.ts';
 
-type Draw = typeof import('../charts/index.ts');
+/** What draws a chart and its key; it comes with a library, so it is handed in by whoever has loaded it. */
+type Draw = Pick<typeof import('../charts/index.ts'), 'drawChart' | 'swatch'>;
 
 export function figureSection(figures: readonly FigurePart[], draw: Draw): Piece {
   return html`<section id="figures"><h2>Figures</h2>

@@ -10,7 +10,7 @@ import { styleSheet } from './style.ts';
 
 /** The report as one self-contained HTML file. The drawing of charts is loaded when a page is made. */
 export async function renderHtml(report: HarvestReport): Promise<string> {
-  const draw = await import('../charts/index.ts');
+  const { drawChart, swatch } = await import('../charts/index.ts');
   const { title, madeLocal, program, evidence, moment, logbook, blocks, groups, figures, record } = report;
   return html`<!doctype html>
 <html lang="en">
@@ -33,7 +33,7 @@ ${cautionBox(report.cautions)}
 <section><h2>Groups</h2>
 ${groups.length === 0 ? html`<p><i class="unknown">No group is recorded.</i></p>` : groups.map(groupSection)}
 </section>
-${figureSection(figures, draw)}
+${figureSection(figures, { drawChart, swatch })}
 ${recordSection(record)}
 </main>
 <footer>

@@ -1,8 +1,7 @@
 // figures: what a forester would check, computed from the folded stand with src/measure. Every figure carries its unit,
 // its method, its source and the entries it rests on; what cannot be computed says what is missing.
 export { type ButtFigures, type ButtRule, buttFigures, buttRules } from './butt.ts';
-export type { CountAsked, CountedStem } from './counted.ts';
-export { countStems } from './counted.ts';
+export type { CountAsked } from './counted.ts';
 export { type DamageFigures, damageFigures } from './damage.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';
 export { figuresJson } from './json.ts';

@@ -146,7 +146,7 @@ function keyedBy(stand: Stand, asked: TableAsked): (counted: CountedStem) => Key
 }
 
 /** "7 to under 9 in". */
-export function classLabel({ lower, upper, unit }: SizeClass): string {
+function classLabel({ lower, upper, unit }: SizeClass): string {
   return upper === null ? `${lower} ${unit} and more` : `${lower} to under ${upper} ${unit}`;
 }
 

@@ -8,6 +8,8 @@ export type { CrsInfo, CrsKind } from './crs.ts';
 export { crs, listCrs, whyNotCrs } from './crs.ts';
 export type { Declination } from './declination.ts';
 export { declination } from './declination.ts';
+export type { InRing, SideOfLine } from './doubt.ts';
+export { inRing, sideOfLine } from './doubt.ts';
 export { PlaceError } from './error.ts';
 export { destination, distanceAndAzimuth, geodesicArea } from './geodesic.ts';
 export { decimalDegrees, degreesMinutes, utmText } from './notation.ts';
@@ -27,6 +29,6 @@ export { gridConvergence, planarArea, project, unproject } from './projection.ts
 export { decimal, metres } from './quantity.ts';
 export type { PositionContext } from './resolve.ts';
 export { resolvePosition } from './resolve.ts';
-export { distanceToRing, farFrom, hull, pointInRing, ringProblems } from './ring.ts';
+export { distanceToEdge, distanceToRing, farFrom, hull, pointInRing, ringProblems } from './ring.ts';
 export { COMPASS_AND_TAPE } from './standard-error.ts';
 export { nearestZones, utmZone } from './zones.ts';

@@ -52,7 +52,11 @@ export function pointInRing(at: LonLat, ring: readonly LonLat[]): boolean {
 
 /** How far a place lies from a ring's line, metres; 0 inside it. Infinity for an empty ring. */
 export function distanceToRing(at: LonLat, ring: readonly LonLat[]): number {
-  if (pointInRing(at, ring)) return 0;
+  return pointInRing(at, ring) ? 0 : distanceToEdge(at, ring);
+}
+
+/** How far a place lies from a ring's line, inside or outside, metres. Infinity for an empty ring. */
+export function distanceToEdge(at: LonLat, ring: readonly LonLat[]): number {
   const points = ring.map(planeAt(at));
   let nearest = Number.POSITIVE_INFINITY;
   for (const [position, point] of points.entries()) {

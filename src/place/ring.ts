@@ -5,10 +5,8 @@
  * to load and has nothing to add over a woodlot. Rings are laid into a plane in metres round a point of their own.
  */
 import { polygonContains, polygonHull } from 'd3-polygon';
-import { distanceAndAzimuth } from './geodesic.ts';
+import { type Point, planeAt } from './plane.ts';
 import type { LonLat } from './position.ts';
-
-type Point = [x: number, y: number];
 
 /** The convex hull, open (its first point is not repeated), counterclockwise. Fewer than three distinct points: none. */
 export function hull(points: readonly LonLat[]): readonly LonLat[] {
@@ -69,15 +67,6 @@ export function distanceToEdge(at: LonLat, ring: readonly LonLat[]): number {
 /** True when a place lies outside a ring and more than `metres` from it. */
 export function farFrom(at: LonLat, ring: readonly LonLat[], metres: number): boolean {
   return distanceToRing(at, ring) > metres;
-}
-
-/** The plane in which every point has its true distance and direction from `origin` (azimuthal equidistant), metres. */
-function planeAt(origin: LonLat): (at: LonLat) => Point {
-  return (at) => {
-    const { metres, azimuthTrue } = distanceAndAzimuth(origin, at);
-    const direction = (azimuthTrue * Math.PI) / 180;
-    return [metres * Math.sin(direction), metres * Math.cos(direction)];
-  };
 }
 
 function outOfRange({ lon, lat }: LonLat, position: number): string[] {

@@ -1,12 +1,11 @@
 /** How far things on the ground lie apart, edge to edge: points, lines and rings, in metres. */
 import { polygonContains } from 'd3-polygon';
+import { type Point, planeAt } from './plane.ts';
 import type { LonLat } from './position.ts';
-import { planeAt } from './ring.ts';
 
 /** A thing on the ground: one point, a line of at least two, or a ring (open, either way round). */
 export type GroundShape = Readonly<{ is: 'point' | 'line' | 'ring'; points: readonly LonLat[] }>;
 
-type Point = [x: number, y: number];
 type Flat = Readonly<{ is: GroundShape['is']; points: readonly Point[] }>;
 
 /** The shortest distance between two things, metres: 0 where they touch, cross, or one lies in the other. */

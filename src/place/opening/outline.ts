@@ -1,7 +1,7 @@
 /** The outline of an opening from what was measured in it: spokes from its centre, two diameters, crowns at its edge. */
 import { destination, distanceAndAzimuth } from '../geodesic.ts';
+import { fromPlane, planeAt } from '../plane.ts';
 import type { LonLat } from '../position.ts';
-import { planeAt } from '../ring.ts';
 
 /** From the centre to the edge: a true azimuth in degrees, a horizontal distance in metres. */
 export type Spoke = Readonly<{ azimuthTrue: number; metres: number }>;
@@ -75,7 +75,7 @@ export function middleOf(points: readonly LonLat[]): LonLat | undefined {
   const flat = points.map(planeAt(origin));
   const x = flat.reduce((sum, point) => sum + point[0], 0) / flat.length;
   const y = flat.reduce((sum, point) => sum + point[1], 0) / flat.length;
-  return destination(origin, (Math.atan2(x, y) * 180) / Math.PI, Math.hypot(x, y));
+  return fromPlane(origin, [x, y]);
 }
 
 function clockwise(spokes: readonly Spoke[]): Spoke[] {

@@ -1,7 +1,7 @@
 /** What a ring is like: how long, how wide, which way it lies, how round it is; and how well its area is known. */
 import { polygonArea } from 'd3-polygon';
+import { planeAt } from '../plane.ts';
 import type { LonLat } from '../position.ts';
-import { planeAt } from '../ring.ts';
 
 export type RingForm = Readonly<{
   /** Between the two corners that are farthest apart, metres. */

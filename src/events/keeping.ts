@@ -15,10 +15,15 @@ import {
   timeSpan,
   uuid,
 } from './fields.ts';
-import { field, optional } from './form.ts';
+import { field, many, optional } from './form.ts';
 import { defineKind, type JsonObject } from './kind.ts';
 
 const chapter = 'Keeping the log';
+
+const jsonObject = () =>
+  z.custom<JsonObject>((value) => typeof value === 'object' && value !== null && !Array.isArray(value), {
+    message: 'a JSON object',
+  });
 
 const about = {
   stem: optional(reference('stem', 'About which stem.', 'A12')),
@@ -70,6 +75,30 @@ export const clockOffsetNoted = defineKind({
   example: { ahead: '-300 s' },
 });
 
+export const importMade = defineKind({
+  type: 'import-made',
+  chapter,
+  title: 'Import made',
+  help: 'A file was brought in; the entries made from it follow in the same batch. Striking this entry takes all of them out of the stand. "gapledger import" writes it.',
+  fields: {
+    file: label('Name of the file.', 'cruise.gpx'),
+    sha256: sha256('Hash of the file, by which it is known again.'),
+    format: label('Format of the file.', 'GPX 1.1'),
+    as: label('What its things were taken for.', 'stakes'),
+    entries: count('How many entries of this device follow that were made from it.', '24'),
+    mapping: optional(label('Name that its columns are remembered by.', 'census')),
+    columns: optional(data(jsonObject, 'Which columns were read as what.')),
+    answers: optional(many(label('What was asked about the file, and the answer.', 'day-month=month-first'))),
+  },
+  example: {
+    file: 'cruise.gpx',
+    sha256: '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
+    format: 'GPX 1.1',
+    as: 'stakes',
+    entries: '24',
+  },
+});
+
 export const reportIssued = defineKind({
   type: 'report-issued',
   chapter,
@@ -98,11 +127,6 @@ export const reportIssued = defineKind({
     to: 'county forester',
   },
 });
-
-const jsonObject = () =>
-  z.custom<JsonObject>((value) => typeof value === 'object' && value !== null && !Array.isArray(value), {
-    message: 'a JSON object',
-  });
 
 export const entryAmended = defineKind({
   type: 'entry-amended',

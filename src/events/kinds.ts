@@ -62,6 +62,7 @@ const all = {
   'entry-struck': keeping.entryStruck,
 } as const;
 
+  'import-made': keeping.importMade,
 export type EventType = keyof typeof all;
 export type Body<T extends EventType> = z.infer<(typeof all)[T]['schema']>;
 /** An event as the fold sees it: the kind, and the body in its current version. */

@@ -2,9 +2,9 @@
 import { type Envelope, readEnvelope } from '../log/entry/index.ts';
 
 /** Raised whenever keysOf changes; the lookup is then made anew. */
-export const keysVersion = '5';
+export const keysVersion = '6';
 
-/** Kinds that every decision needs: the logbook, people, devices, blocks, stakes, clocks, emergency cards and calls. */
+/** Kinds that every decision needs: the logbook, people, devices, blocks, stakes, clocks, files, emergency cards and calls. */
 const frame: ReadonlySet<string> = new Set([
   'logbook-opened',
   'person-named',
@@ -16,6 +16,7 @@ const frame: ReadonlySet<string> = new Set([
   'tally-scope-set',
   'stake-set',
   'clock-offset-noted',
+  'import-made',
   'emergency-card-set',
   'call-expected',
   'call-made',

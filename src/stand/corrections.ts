@@ -5,6 +5,7 @@ import type { Body } from '../events/index.ts';
 import { amended, misfit, missing, rivalry, struck, struckOpening } from './correction-findings.ts';
 import { compareText, eventOf, type Happening, instantOf, type LogEntry } from './entry.ts';
 import type { Finding } from './findings.ts';
+import { takenOutBy } from './imports.ts';
 
 /** What became of an entry in the log. */
 export type Standing = 'in force' | 'amended' | 'struck' | 'replaced' | 'waiting' | 'not readable here';
@@ -16,6 +17,8 @@ export type Resolution = {
   standings: Map<string, Standing>;
   /** Ids that corrections name and nobody has seen yet. */
   awaited: Set<string>;
+  /** Whether the file that an entry was made from was taken out again. */
+  isTakenOut: (entry: LogEntry) => boolean;
   /** The entry that opened the logbook; it cannot be struck. */
   opening: string | undefined;
 };
@@ -41,7 +44,10 @@ type Corrections = {
 /** Resolves all corrections among the known entries. Instants are by the device's own clock. */
 export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolution {
   const { opening, corrections } = collect(known);
+  const { byTarget, live } = corrections;
+  const isTakenOut = takenOutBy(known, (id) => winnerOf(id, byTarget, live)?.is === 'strike');
   const resolution: Resolution = {
+    isTakenOut,
     happenings: [],
     findings: [],
     standings: new Map(),
@@ -50,6 +56,10 @@ export function resolveCorrections(known: ReadonlyMap<string, LogEntry>): Resolu
   };
   for (const entry of known.values()) {
     if (isCorrection(entry.type) && corrections.all.has(entry.id)) continue;
+    if (isTakenOut(entry)) {
+      resolution.standings.set(entry.id, 'struck');
+      continue;
+    }
     const happening = happeningOf(entry, corrections, resolution);
     if (happening) resolution.happenings.push(happening);
   }

@@ -136,8 +136,28 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     written('floor', floor),
   ],
   'stake-set': ({ label, what }) => [`stake ${label}`, what],
+  'boundary-evidence-noted': ({ block, corner, line, evidence, note }, of) => [
+    `boundary of ${of.block(block)}`,
+    corner === undefined ? (line === undefined ? 'all round' : `line ${line}`) : `corner ${corner}`,
+    words(evidence),
+    note,
+  ],
+  'feature-mapped': ({ label, what, width, note }) => [
+    `${words(what)} ${label}`,
+    written('width', width),
+    note,
+  ],
+  'neighbour-consent-noted': ({ block, line, stems = [], agreed }, of) => [
+    `neighbour consents${stems.length === 0 ? '' : ` to ${stems.map(of.stem).join(', ')}`}`,
+    block && `at ${line === undefined ? 'the lines' : `line ${line}`} of ${of.block(block)}`,
+    agreed,
+  ],
   'group-laid-out': ({ label, reason }) => [`group ${label}`, reason],
   'group-widened': ({ group, reason }, of) => [`${of.group(group)} widened`, reason],
+  'opening-measured': ({ group, method, note }, of) => [
+    `opening of ${of.group(group)} measured by ${words(method)}`,
+    note,
+  ],
   'opening-closed': ({ group, slash, note }, of) => [
     `opening of ${of.group(group)} closed`,
     slash && `slash ${slash}`,
@@ -258,6 +278,7 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
   'note-written': ({ text }) => [text],
   'photo-taken': ({ of: shows }) => ['photo', shows],
   'clock-offset-noted': ({ ahead }) => [`clock of a device found ${aheadOrBehind(ahead)}`],
+  'import-made': ({ file, entries, as }) => [`${file} brought in as ${as}`, `${entries} entries`],
   'report-issued': ({ report, size, to }) => [`report "${report}" issued`, `log of ${size} entries`, to],
   'entry-amended': ({ replaces, reason }, of) => [`${of.entry(replaces)} amended`, reason],
   'entry-struck': ({ strikes, reason }, of) => [`${of.entry(strikes)} struck`, reason],

@@ -142,8 +142,10 @@ function extend(built: Built, fresh: readonly LogEntry[]): boolean {
 }
 
 /** Whether an entry changes what others mean, comes before all others, or is awaited by a correction. */
-function reachesBack({ id, type }: LogEntry, built: Built): boolean {
-  return isCorrection(type) || changesOthers.has(type) || built.resolution.awaited.has(id);
+function reachesBack(entry: LogEntry, built: Built): boolean {
+  const { id, type } = entry;
+  const { awaited, isTakenOut } = built.resolution;
+  return isCorrection(type) || changesOthers.has(type) || awaited.has(id) || isTakenOut(entry);
 }
 
 const changesOthers: ReadonlySet<string> = new Set(['clock-offset-noted', 'logbook-opened']);

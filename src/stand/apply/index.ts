@@ -6,6 +6,7 @@ import * as devices from './devices.ts';
 import * as emergency from './emergency.ts';
 import * as felling from './felling.ts';
 import * as frame from './frame.ts';
+import * as ground from './ground.ts';
 import * as openings from './openings.ts';
 import * as protection from './protection.ts';
 import type { Apply } from './scene.ts';
@@ -14,7 +15,7 @@ import * as tallies from './tallies.ts';
 
 export { type OpenThings, openIn } from './openings.ts';
 
-/** Resolved before folding, so there is nothing left to apply: corrections and clock offsets. */
+/** Resolved before folding, so there is nothing left to apply: corrections, clock offsets, files brought in. */
 const settledBefore = () => undefined;
 
 const appliers: { readonly [T in EventType]: Apply<T> } = {
@@ -27,6 +28,9 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'prescription-set': frame.prescriptionSet,
   'tally-scope-set': frame.tallyScopeSet,
   'stake-set': frame.stakeSet,
+  'boundary-evidence-noted': ground.boundaryEvidenceNoted,
+  'feature-mapped': ground.featureMapped,
+  'neighbour-consent-noted': ground.neighbourConsentNoted,
   'emergency-card-set': emergency.emergencyCardSet,
   'call-expected': emergency.callExpected,
   'call-made': emergency.callMade,
@@ -36,6 +40,7 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'report-issued': frame.reportIssued,
   'group-laid-out': openings.groupLaidOut,
   'group-widened': openings.groupWidened,
+  'opening-measured': tallies.openingMeasured,
   'opening-closed': openings.openingClosed,
   'opening-reopened': openings.openingReopened,
   'stem-marked': stems.stemMarked,
@@ -59,6 +64,7 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'hazard-cleared': protection.hazardCleared,
   'damage-noted': protection.damageNoted,
   'clock-offset-noted': settledBefore,
+  'import-made': settledBefore,
   'entry-amended': settledBefore,
   'entry-struck': settledBefore,
 };

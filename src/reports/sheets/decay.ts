@@ -24,12 +24,24 @@ function frequencyTable({ group, others, test, method }: Known<DecayComparison['
     String(decayed),
     rounded((100 * decayed) / examined, 0),
   ];
-  const { low, high } = test.interval;
   return {
-    caption: `Frequency: ${method}. Odds ratio ${rounded(test.oddsRatio, 2)}, 95 % interval ${rounded(low, 2)} to ${rounded(high, 2)}, p ${probability(test.p)}`,
+    caption: `Frequency: ${method}. ${oddsWords(test)}, p ${probability(test.p)}`,
     columns: [head('Stumps'), number('Examined'), number('With decay'), number('%')],
     rows: [row('of the group', group), row('others', others)],
   };
+}
+
+/** Where a side is all decayed or all sound there may be no ratio, and its interval has no upper end. */
+function oddsWords({ oddsRatio, interval }: Known<DecayComparison['frequency']>['test']): string {
+  const { low, high } = interval;
+  const range =
+    high === Number.POSITIVE_INFINITY
+      ? `from ${rounded(low, 2)} without upper end`
+      : `${rounded(low, 2)} to ${rounded(high, 2)}`;
+  const ratio = Number.isFinite(oddsRatio)
+    ? `Odds ratio ${rounded(oddsRatio, 2)}`
+    : 'No odds ratio can be given';
+  return `${ratio}, 95 % interval ${range}`;
 }
 
 function lengthTable({ group, others, unit, test, method }: Known<DecayComparison['length']>): SheetTable {
@@ -39,9 +51,10 @@ function lengthTable({ group, others, unit, test, method }: Known<DecayCompariso
     String(measured),
     rounded(median, 1),
   ];
-  const { low, high } = test.interval;
+  const { low, high, reached } = test.interval;
+  const level = `${Math.floor(reached * 1000) / 10} % interval`;
   return {
-    caption: `Length up the butt: ${method}. Shift ${rounded(test.shift, 1)} ${unit}, interval ${rounded(low, 1)} to ${rounded(high, 1)} ${unit}, p ${probability(test.p)}`,
+    caption: `Length up the butt: ${method}. Shift ${rounded(test.shift, 1)} ${unit}, ${level} ${rounded(low, 1)} to ${rounded(high, 1)} ${unit}, p ${probability(test.p)}`,
     columns: [head('Stumps'), number('With decay'), number('Measured'), number(`Median, ${unit}`)],
     rows: [row('of the group', group), row('others', others)],
   };

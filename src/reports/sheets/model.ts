@@ -49,3 +49,8 @@ export function missingSentence({ notEnough }: NotEnough): string {
   const sentence = notEnough.charAt(0).toUpperCase() + notEnough.slice(1);
   return /[.!?]$/.test(sentence) ? sentence : `${sentence}.`;
 }
+
+/** What is missing as the end of a sentence that goes on from something else: no capital, and no full stop of its own. */
+export function missingWords({ notEnough }: NotEnough): string {
+  return notEnough.replace(/\.$/, '');
+}

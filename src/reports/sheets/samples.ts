@@ -8,13 +8,22 @@ import type {
   SampleFigures,
   SampleRow,
 } from '../../stand/index.ts';
-import { head, missingSentence, number, rounded, type Sheet, unitWords, wordy } from './model.ts';
+import {
+  head,
+  missingSentence,
+  missingWords,
+  number,
+  rounded,
+  type Sheet,
+  unitWords,
+  wordy,
+} from './model.ts';
 
 export function sampleSheet({ blocks, all, remarks }: SampleFigures): Sheet {
   const rows = blocks.length > 1 ? [...blocks, all] : blocks;
   const missing = rows.flatMap(({ label, basalArea, stems }) =>
     [basalArea, stems].flatMap((answer) =>
-      isNotEnough(answer) ? [`${label}: ${missingSentence(answer)}`] : [],
+      isNotEnough(answer) ? [`${label}: ${missingWords(answer)}.`] : [],
     ),
   );
   const table = (caption: string, of: (row: SampleRow) => SampleAnswer, decimals: number) => ({

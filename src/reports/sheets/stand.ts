@@ -1,7 +1,16 @@
 // The stand before, removed, lost otherwise and left.
 import { isNotEnough } from '../../measure/index.ts';
 import { columnNames, type StandFigures, type TableCell } from '../../stand/index.ts';
-import { head, missingSentence, number, type Sheet, type SheetTable, shown, unitWords } from './model.ts';
+import {
+  head,
+  missingSentence,
+  missingWords,
+  number,
+  type Sheet,
+  type SheetTable,
+  shown,
+  unitWords,
+} from './model.ts';
 
 export const columnTitles = {
   before: 'before',
@@ -57,15 +66,19 @@ const computed: readonly (readonly [keyof TableCell, string])[] = [
 
 function densities({ total, system }: StandFigures): SheetTable {
   const reference = system === 'inch' ? '10 in' : '25.4 cm';
+  const rows = computed.flatMap(([name, label]) => {
+    const known = columnNames.map((column) => total.cells[column][name]).find((one) => !isNotEnough(one));
+    if (known === undefined || isNotEnough(known)) return [];
+    const cells = columnNames.map((column) => shown(total.cells[column][name], 1));
+    return [[`${label}, ${unitWords(known.unit)}`, ...cells] as const];
+  });
   return {
-    caption: `All stems; density index with reference diameter ${reference}`,
+    // Without land there is no density index, and nothing to name a reference diameter for.
+    caption: rows.some(([name]) => name.startsWith('Stand density index'))
+      ? `All stems; density index with reference diameter ${reference}`
+      : 'All stems',
     columns: [head('Measure'), ...columnNames.map((name) => number(columnTitles[name]))],
-    rows: computed.flatMap(([name, label]) => {
-      const known = columnNames.map((column) => total.cells[column][name]).find((one) => !isNotEnough(one));
-      if (known === undefined || isNotEnough(known)) return [];
-      const cells = columnNames.map((column) => shown(total.cells[column][name], 1));
-      return [[`${label}, ${unitWords(known.unit)}`, ...cells]];
-    }),
+    rows,
   };
 }
 
@@ -73,7 +86,7 @@ function missing({ total, land }: StandFigures): string[] {
   const found = new Set<string>(isNotEnough(land) ? [missingSentence(land)] : []);
   for (const column of columnNames) {
     const { basalArea } = total.cells[column];
-    if (isNotEnough(basalArea)) found.add(`Basal area ${columnTitles[column]}: ${basalArea.notEnough}.`);
+    if (isNotEnough(basalArea)) found.add(`Basal area ${columnTitles[column]}: ${missingWords(basalArea)}.`);
   }
   return [...found];
 }

@@ -7,7 +7,17 @@ import {
   type VolumeFigures,
   type VolumeSum,
 } from '../../stand/index.ts';
-import { head, missingSentence, number, rounded, type Sheet, shown, unitWords, wordy } from './model.ts';
+import {
+  head,
+  missingSentence,
+  missingWords,
+  number,
+  rounded,
+  type Sheet,
+  shown,
+  unitWords,
+  wordy,
+} from './model.ts';
 import { columnTitles } from './stand.ts';
 
 export function volumeSheet({ rule, heights, rows, total, without, remarks }: VolumeFigures): Sheet {
@@ -61,18 +71,21 @@ function sumWords({ volume, computed, computedStems, stems }: VolumeSum): string
 }
 
 function heightSentence(heights: NonNullable<VolumeFigures['heights']>): string {
-  if (isNotEnough(heights)) return `Heights that were not measured: ${heights.notEnough}.`;
+  if (isNotEnough(heights)) return `Heights that were not measured: ${missingWords(heights)}.`;
   const { form, trees, rootMeanSquareError, dbhFrom, dbhTo } = heights;
   return `Heights that were not measured are by ${form}, fitted to ${trees} trees of ${dbhFrom} to ${dbhTo} in, root mean square error ${rounded(rootMeanSquareError, 1)} ft.`;
 }
 
 export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet {
+  const title = `The butt log of ${label}`;
+  // Where nobody looked at the stump, one reason holds for both and is said once.
+  if (isNotEnough(choices) && isNotEnough(shell) && choices.notEnough === shell.notEnough)
+    return { title, lead: [missingSentence(choices)], tables: [], remarks: [] };
   const remarks = isNotEnough(shell)
-    ? [`Sound shell: ${shell.notEnough}.`]
+    ? [`Sound shell: ${missingWords(shell)}.`]
     : [
         `Sound shell: thickness over radius ${rounded(shell.thicknessOverRadius, 2)}, ${rounded(100 * shell.hollowShare, 0)} % of the section, ${rounded(100 * shell.strengthLeft, 0)} % of the bending strength left. ${shell.remark}`,
       ];
-  const title = `The butt log of ${label}`;
   if (isNotEnough(choices)) return { title, lead: [missingSentence(choices)], tables: [], remarks };
   const { gross, withCull, jumpButted } = choices;
   const row = (what: string, { net, lost, money }: typeof withCull) => [
@@ -84,10 +97,8 @@ export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet
   return {
     title,
     lead: [
-      `Sound it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
-      jumpButted.length === 0
-        ? 'Without its rotten butt no log is left.'
-        : `Without its rotten butt, ${rounded(jumpButted.cutOff, 0)} ft, a log of ${jumpButted.length} ft is left.`,
+      `Sound, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
+      withoutButt(jumpButted),
     ],
     tables: [
       {
@@ -98,4 +109,10 @@ export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet
     ],
     remarks: [...remarks, 'Which way is right depends on the buyer.'],
   };
+}
+
+function withoutButt({ cutOff, length }: Readonly<{ cutOff: number; length: number }>): string {
+  if (cutOff === 0) return 'No rot goes up the butt, so nothing is cut off for it.';
+  if (length === 0) return 'Without its rotten butt no log is left.';
+  return `Without its rotten butt, ${rounded(cutOff, 0)} ft, a log of ${rounded(length, 0)} ft is left.`;
 }

@@ -56,6 +56,10 @@ const within = (limit: number) =>
     message: `a number from -${limit} to ${limit}`,
   });
 
+/** What a tape was held to. */
+const anchorSchema = once(() =>
+  z.union([z.strictObject({ stake: uuid() }), z.strictObject({ stem: uuid() })]),
+);
 const positionSchema = once(
   () =>
     z.discriminatedUnion('how', [
@@ -75,8 +79,29 @@ const positionSchema = once(
         accuracy: lengthSchema().optional(),
       }),
       z.strictObject({
+        how: z.literal('average'),
+        fixes: z
+          .array(z.strictObject({ lat: within(90), lon: within(180), accuracy: lengthSchema().optional() }))
+          .min(2)
+          .max(500),
+      }),
+      z.strictObject({
+        how: z.literal('distances'),
+        taped: z
+          .array(
+            z.strictObject({
+              from: anchorSchema(),
+              distance: lengthSchema(),
+              slope: slopeSchema().optional(),
+            }),
+          )
+          .min(2)
+          .max(20),
+        side: z.enum(['left', 'right']).optional(),
+      }),
+      z.strictObject({
         how: z.literal('offset'),
-        from: z.union([z.strictObject({ stake: uuid() }), z.strictObject({ stem: uuid() })]),
+        from: anchorSchema(),
         azimuth: azimuthSchema(),
         distance: lengthSchema(),
         slope: slopeSchema().optional(),
@@ -86,6 +111,7 @@ const positionSchema = once(
     ]) as unknown as z.ZodType<PositionEntered>,
 );
 const ringSchema = once(() => z.array(positionSchema()).min(3).max(2000));
+const pathSchema = once(() => z.array(positionSchema()).min(2).max(2000));
 
 const leanSchema = once(() => z.strictObject({ offset: lengthSchema(), azimuth: azimuthSchema() }));
 /** A species as entered: the text, the code list, and the code in it ("us" is the shipped list). */
@@ -156,6 +182,9 @@ export const ring = (help: string) =>
     help,
     'EPSG:2264 1209000,741000; EPSG:2264 1209090,741000; EPSG:2264 1209090,741080',
   );
+/** A line on the ground, point by point. */
+export const path = (help: string) =>
+  field(pathSchema, { is: 'ring', fewest: 2 }, help, 'EPSG:2264 1209000,741000; EPSG:2264 1209090,741040');
 export const species = (help: string, example = 'white oak') =>
   field(speciesSchema, { is: 'species' }, help, example);
 export const happened = (help: string) => field(happenedSchema, { is: 'time' }, help, '2026-03-14 09:30');

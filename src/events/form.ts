@@ -13,6 +13,7 @@ export const nouns = [
   'patch',
   'hazard',
   'damage',
+  'feature',
 ] as const;
 export type Noun = (typeof nouns)[number];
 
@@ -33,7 +34,7 @@ export type Form =
   | { is: 'azimuth' }
   | { is: 'lean' }
   | { is: 'position' }
-  | { is: 'ring' }
+  | { is: 'ring'; fewest?: number }
   | { is: 'species' }
   | { is: 'time' }
   | { is: 'sealed' }

@@ -5,12 +5,14 @@ import * as blocks from './block.ts';
 import * as devices from './device.ts';
 import * as emergencies from './emergency.ts';
 import * as felling from './felling.ts';
+import * as ground from './ground.ts';
 import * as groups from './group.ts';
 import * as harm from './harm.ts';
 import * as keeping from './keeping.ts';
 import type { Issue, JsonObject, Kind } from './kind.ts';
 import * as logbook from './logbook.ts';
 import { nearest } from './nearest.ts';
+import * as openings from './opening.ts';
 import * as plots from './plot.ts';
 import * as prices from './price.ts';
 import * as regeneration from './regeneration.ts';
@@ -25,6 +27,9 @@ const all = {
   'prescription-set': blocks.prescriptionSet,
   'tally-scope-set': blocks.tallyScopeSet,
   'stake-set': blocks.stakeSet,
+  'boundary-evidence-noted': ground.boundaryEvidenceNoted,
+  'feature-mapped': ground.featureMapped,
+  'neighbour-consent-noted': ground.neighbourConsentNoted,
   'group-laid-out': groups.groupLaidOut,
   'group-widened': groups.groupWidened,
   'stem-marked': stems.stemMarked,
@@ -45,6 +50,7 @@ const all = {
   'decay-measured': felling.decayMeasured,
   'stump-audited': audits.stumpAudited,
   'damage-noted': harm.damageNoted,
+  'opening-measured': openings.openingMeasured,
   'opening-closed': groups.openingClosed,
   'opening-reopened': groups.openingReopened,
   'plot-tallied': plots.plotTallied,
@@ -56,13 +62,13 @@ const all = {
   'note-written': keeping.noteWritten,
   'photo-taken': keeping.photoTaken,
   'clock-offset-noted': keeping.clockOffsetNoted,
+  'import-made': keeping.importMade,
   'report-issued': keeping.reportIssued,
   'personal-data-erased': logbook.personalDataErased,
   'entry-amended': keeping.entryAmended,
   'entry-struck': keeping.entryStruck,
 } as const;
 
-  'import-made': keeping.importMade,
 export type EventType = keyof typeof all;
 export type Body<T extends EventType> = z.infer<(typeof all)[T]['schema']>;
 /** An event as the fold sees it: the kind, and the body in its current version. */

@@ -173,7 +173,7 @@ function takeText(name: string, form: Form, text: string, typing: Typing): Taken
     case 'position':
       return readPosition(text, typing.units, typing.find) as Taken;
     case 'ring':
-      return readRing(text, typing.units, typing.find) as Taken;
+      return readRing(text, typing.units, typing.find, form.fewest) as Taken;
     case 'species':
       return takeSpecies(text);
     case 'time':

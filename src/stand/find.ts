@@ -122,6 +122,8 @@ function candidatesOf(stand: Stand, noun: Noun, names: ReadonlyMap<string, strin
       return [...stand.hazards.values()]
         .filter(({ clearedBy }) => clearedBy === undefined)
         .flatMap((hazard) => hazardCandidates(stand, hazard.id));
+    case 'feature':
+      return [...stand.features.values()].map(({ id, label }) => ({ id, label }));
     case 'damage':
       return [...stand.damages.values()].map(({ id }) => ({ id, label: shortId(id) }));
   }

@@ -70,6 +70,16 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
       place: placeJson(told.locator.stake(id)),
       entries: told.numbers(entries),
     })),
+    evidence: stand.evidence
+      .filter(({ body }) => shown === undefined || body.block === shown.block)
+      .map((noted) => talliedJson(noted, told)),
+    features: [...stand.features.values()].map(({ id, label, body, entries }) => ({
+      id,
+      label,
+      recorded: body ?? null,
+      entries: told.numbers(entries),
+    })),
+    consents: stand.consents.map((consent) => talliedJson(consent, told)),
     groups: groups.map((one) => groupJson(stand, view ?? viewGroup(stand, folded.findings, one), told)),
     stems: [...things.stems].map((stem) => stemJson(stem, told)),
     saplings: [...things.saplings].map((sapling) => saplingJson(sapling, told)),
@@ -163,6 +173,7 @@ function groupJson(stand: Stand, view: GroupView, told: Told) {
     plannedEdge: group.plannedEdge ?? null,
     plannedArea: group.plannedArea ?? null,
     widened: group.widened.map(({ reason }) => reason),
+    measured: group.measured.map((measured) => talliedJson(measured, told)),
     closings: group.closings.map(({ at, body }) => ({ at, ...body })),
     counts: {
       markedCut: view.markedCut.length,

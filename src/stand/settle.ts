@@ -124,6 +124,7 @@ export function missingThings(stand: Stand): Finding[] {
     if (!stem.introduced && stem.felling === undefined) missing.push(missingThing('stem', stem.entries));
   look('block', stand.blocks.values());
   look('group', stand.groups.values());
+  look('feature', stand.features.values());
   look('sapling', stand.saplings.values());
   look('patch', stand.patches.values());
   look('hazard', stand.hazards.values());

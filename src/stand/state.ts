@@ -47,6 +47,14 @@ export type Block = Traced & {
   tallyScope?: { entry: string; body: Body<'tally-scope-set'> };
 };
 
+/** Something on the ground: a stream, a road, a neighbour's land. */
+export type Feature = Traced & {
+  introduced: boolean;
+  label: string;
+  at: HappenedEntered | undefined;
+  body: Body<'feature-mapped'> | undefined;
+};
+
 export type Stake = Traced & { label: string; what?: string; position?: Located };
 
 /** A position as entered, with the time that a declination is taken at. */
@@ -156,6 +164,8 @@ export type Group = Traced & {
   widened: { entry: string; reason: string }[];
   opening: OpeningState;
   closings: { entry: string; at: HappenedEntered; body: Body<'opening-closed'> }[];
+  /** Its size as measured, in order of happening. */
+  measured: Tallied<'opening-measured'>[];
   reopenings: { entry: string; instant: number }[];
 };
 
@@ -208,6 +218,10 @@ export type Stand = {
   devices: Map<string, Device>;
   blocks: Map<string, Block>;
   stakes: Map<string, Stake>;
+  /** How lines are known, what lies on the ground, and what neighbours agreed to. */
+  evidence: Tallied<'boundary-evidence-noted'>[];
+  features: Map<string, Feature>;
+  consents: Tallied<'neighbour-consent-noted'>[];
   groups: Map<string, Group>;
   stems: Map<string, Stem>;
   saplings: Map<string, Sapling>;
@@ -245,6 +259,9 @@ export function emptyStand(): Stand {
     devices: new Map(),
     blocks: new Map(),
     stakes: new Map(),
+    evidence: [],
+    features: new Map(),
+    consents: [],
     groups: new Map(),
     stems: new Map(),
     saplings: new Map(),

@@ -64,6 +64,10 @@ function wordsFor(
       const { block, reason } = stand.groups.get(id) ?? {};
       return [groupLabel(stand.groups.get(id)), block && stand.blocks.get(block)?.name, reason];
     }
+    case 'feature': {
+      const feature = stand.features.get(id);
+      return [feature?.label, feature?.body && words(feature.body.what)];
+    }
     case 'stake':
       return [stand.stakes.get(id)?.label, stand.stakes.get(id)?.what];
     case 'block':

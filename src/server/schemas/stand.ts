@@ -67,6 +67,9 @@ const block = z.strictObject({
 
 const stake = z.strictObject({ id, label: z.string(), what: text, position, place, entries });
 
+const talliedOf = (type: EventType) =>
+  z.strictObject({ at: happened, recorded: storedBody(type), place, entries });
+
 const count = z.int().min(0);
 const groupShape = z.strictObject({
   id,
@@ -79,6 +82,7 @@ const groupShape = z.strictObject({
   plannedEdge: stored('group-laid-out', 'plannedEdge').nullable(),
   plannedArea: stored('group-laid-out', 'plannedArea').nullable(),
   widened: z.array(z.string()),
+  measured: z.array(talliedOf('opening-measured')),
   closings: z.array(z.looseObject({ at: happened })),
   counts: z.strictObject({
     markedCut: count,
@@ -172,9 +176,6 @@ const hazard = z.strictObject({
 });
 const damage = z.strictObject({ id, at: happened, recorded: storedBody('damage-noted'), place, entries });
 
-const talliedOf = (type: EventType) =>
-  z.strictObject({ at: happened, recorded: storedBody(type), place, entries });
-
 export const stand = z
   .strictObject({
     stand: z.literal(1).openapi({ description: 'Version of this shape.' }),
@@ -185,6 +186,11 @@ export const stand = z
     emergency,
     blocks: z.array(block),
     stakes: z.array(stake),
+    evidence: z.array(talliedOf('boundary-evidence-noted')),
+    features: z.array(
+      z.strictObject({ id, label: z.string(), recorded: storedBody('feature-mapped').nullable(), entries }),
+    ),
+    consents: z.array(talliedOf('neighbour-consent-noted')),
     groups: z.array(groupShape),
     stems: z.array(stem),
     saplings: z.array(sapling),

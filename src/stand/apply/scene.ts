@@ -105,6 +105,7 @@ export function groupOf(stand: Stand, id: string, happening: Happening): Group {
       widened: [],
       opening: 'not cut yet',
       closings: [],
+      measured: [],
       reopenings: [],
     };
     stand.groups.set(id, group);

@@ -23,6 +23,12 @@ export const regenerationCounted: Apply<'regeneration-counted'> = (stand, body, 
   stand.regeneration.push(tallied<'regeneration-counted'>(body, happening, body.position));
 };
 
+export const openingMeasured: Apply<'opening-measured'> = (stand, body, happening) => {
+  groupOf(stand, body.group, happening).measured.push(
+    tallied<'opening-measured'>(body, happening, body.center),
+  );
+};
+
 export const pricesSet: Apply<'prices-set'> = (stand, body, happening) => {
   stand.prices.push(tallied<'prices-set'>(body, happening, undefined));
 };
@@ -37,7 +43,7 @@ function goesWith(
   if (group !== undefined) groupOf(stand, group, happening);
 }
 
-function tallied<T extends EventType>(
+export function tallied<T extends EventType>(
   body: Tallied<T>['body'],
   happening: Happening,
   position: PositionEntered | undefined,

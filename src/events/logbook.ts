@@ -1,5 +1,16 @@
 // The logbook itself and the people in it.
-import { angle, choice, crsCode, identity, label, length, reference, sealed, text } from './fields.ts';
+import {
+  angle,
+  choice,
+  crsCode,
+  identity,
+  label,
+  length,
+  percent,
+  reference,
+  sealed,
+  text,
+} from './fields.ts';
 import { optional } from './form.ts';
 import { defineKind } from './kind.ts';
 import { isZone } from './time.ts';
@@ -32,10 +43,14 @@ export const logbookOpened = defineKind({
     declination: optional(
       angle("The user's own magnetic declination (east positive), used instead of the model.", '-8.1 deg'),
     ),
+    compassError: optional(angle('Standard error of one compass reading; 2 degrees if left out.', '1 deg')),
+    tapeError: optional(
+      percent('Standard error of a taped distance, as a share of it; 1 % if left out.', '0.5 %'),
+    ),
   },
   // Every time that is typed later is read in this zone: one that does not exist must not come in.
-  between: ({ zone }) =>
-    isZone(zone)
+  between: ({ zone, compassError, tapeError }) => [
+    ...(isZone(zone)
       ? []
       : [
           {
@@ -43,7 +58,10 @@ export const logbookOpened = defineKind({
             value: zone,
             remedy: 'write an IANA time zone such as America/New_York or Europe/Stockholm',
           },
-        ],
+        ]),
+    ...outside('compassError', compassError, 45),
+    ...outside('tapeError', tapeError, 20),
+  ],
   example: {
     name: 'Cold Spring woods',
     zone: 'America/New_York',
@@ -52,6 +70,12 @@ export const logbookOpened = defineKind({
     breastHeight: '4.5 ft',
   },
 });
+
+/** An error is not negative, and beyond some size no measurement at all. */
+function outside(field: string, given: { text: string; value: string } | undefined, most: number) {
+  if (given === undefined || (Number(given.value) >= 0 && Number(given.value) <= most)) return [];
+  return [{ field, value: given.text, remedy: `write a number from 0 to ${most}` }];
+}
 
 export const personNamed = defineKind({
   type: 'person-named',

@@ -62,7 +62,7 @@ function layLine(stem: Stem, { locator }: View): Shape | Unresolved {
   return {
     points: [stump.at, destination(stump.at, azimuth.value, length.metres)],
     via: `lay ${azimuth.words} from the stump; stump: ${stump.via}`,
-    ...(stump.standardError === undefined ? {} : { standardError: stump.standardError }),
+    standardError: stump.standardError,
   };
 }
 

@@ -14,11 +14,7 @@ export function viewOf(folded: Folded, locator: Locator = locate(folded.stand)):
 export function pointShape(where: Resolved | Unresolved): Shape | Unresolved {
   if (isUnresolved(where)) return where;
   const { at, via, standardError } = where;
-  return {
-    points: [at],
-    via,
-    ...(standardError === undefined ? {} : { standardError }),
-  };
+  return { points: [at], via, standardError };
 }
 
 /**
@@ -50,12 +46,10 @@ export function ringShape(
   };
 }
 
-/** The largest standard error of several positions; unknown when one of them is unknown. */
+/** The largest standard error of several positions. */
 export function worstError(positions: readonly Resolved[]): { standardError?: number } {
-  const errors = positions.flatMap(({ standardError }) => standardError ?? []);
-  return errors.length < positions.length || errors.length === 0
-    ? {}
-    : { standardError: Math.max(...errors) };
+  const errors = positions.map(({ standardError }) => standardError);
+  return errors.length === 0 ? {} : { standardError: Math.max(...errors) };
 }
 
 /**

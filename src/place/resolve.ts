@@ -1,23 +1,14 @@
 /** Resolving a position: from what was entered to where it is, how well that is known, and how it came about. */
 import { horizontalDistance } from '../measure/index.ts';
 import { toTrueAzimuth } from './azimuth.ts';
-import { crs, whyNotCrs } from './crs.ts';
+import { fromDistances, type Spoke } from './distances.ts';
 import { PlaceError } from './error.ts';
+import { resolveAverage, resolveFix, resolveGrid, WGS84 } from './fix.ts';
 import { destination } from './geodesic.ts';
-import type {
-  AnchorReference,
-  BlockAxes,
-  LonLat,
-  PositionEntered,
-  Quantity,
-  Resolved,
-  Unresolved,
-} from './position.ts';
+import type { AnchorReference, BlockAxes, PositionEntered, Resolved, Taped, Unresolved } from './position.ts';
 import { isUnresolved } from './position.ts';
-import { unproject } from './projection.ts';
-import { decimal, metres, positiveMetres, slopeOf } from './quantity.ts';
-import { offsetError } from './standard-error.ts';
-import { contains } from './zones.ts';
+import { metres, positiveMetres, slopeOf } from './quantity.ts';
+import { COMPASS_AND_TAPE, type CompassAndTape, offsetError } from './standard-error.ts';
 
 /** What resolving needs to know of the logbook. */
 export type PositionContext = {
@@ -31,26 +22,31 @@ export type PositionContext = {
   readonly when: string;
   /** The logbook's own declination in degrees, east positive; overrides the model. */
   readonly declination?: number;
+  /** Datum of the logbook's working system; positions given on another one get its extra error. WGS 84 if left out. */
+  readonly datum?: string;
+  /** What compass and tape are good for; stated defaults if left out. */
+  readonly compassAndTape?: CompassAndTape;
 };
 
 type Offset = Extract<PositionEntered, { how: 'offset' }>;
-type Grid = Extract<PositionEntered, { how: 'grid' }>;
-type Fix = Extract<PositionEntered, { how: 'fix' }>;
+type Distances = Extract<PositionEntered, { how: 'distances' }>;
 type Local = Extract<PositionEntered, { how: 'local' }>;
-
-/** How far outside a system's bounds coordinates may fall before they are taken for a mistake, degrees. Common practice, no source. */
-const BOUNDS_MARGIN = 2;
 
 /** Where an entered position is, or one sentence why it cannot be told. Never throws for anything that was entered. */
 export function resolvePosition(entered: PositionEntered, context: PositionContext): Resolved | Unresolved {
+  const datum = context.datum ?? WGS84;
   try {
     switch (entered.how) {
       case 'fix':
-        return resolveFix(entered);
+        return resolveFix(entered, datum);
+      case 'average':
+        return resolveAverage(entered, datum);
       case 'grid':
-        return resolveGrid(entered);
+        return resolveGrid(entered, datum);
       case 'offset':
         return resolveOffset(entered, context);
+      case 'distances':
+        return resolveDistances(entered, context);
       case 'local':
         return resolveLocal(entered, context);
       case 'unknown':
@@ -64,65 +60,51 @@ export function resolvePosition(entered: PositionEntered, context: PositionConte
   }
 }
 
-function resolveFix(entered: Fix): Resolved | Unresolved {
-  const lat = decimal(entered.lat);
-  const lon = decimal(entered.lon);
-  if (lat === undefined || Math.abs(lat) > 90) {
-    return {
-      why: `The latitude "${entered.lat}" is not a number from -90 to 90; correct it in decimal degrees.`,
-    };
-  }
-  if (lon === undefined || Math.abs(lon) > 180) {
-    return {
-      why: `The longitude "${entered.lon}" is not a number from -180 to 180; correct it in decimal degrees.`,
-    };
-  }
-  const source = entered.source === undefined ? 'GNSS fix' : `fix (${entered.source})`;
-  return withAccuracy({ lon, lat }, entered.accuracy, source);
-}
-
-function resolveGrid(entered: Grid): Resolved | Unresolved {
-  const info = crs(entered.crs);
-  if (info === undefined) return { why: whyNotCrs(entered.crs) };
-  const x = decimal(entered.easting);
-  const y = decimal(entered.northing);
-  if (x === undefined)
-    return { why: `The easting "${entered.easting}" is no number; correct it in ${info.unit}.` };
-  if (y === undefined)
-    return { why: `The northing "${entered.northing}" is no number; correct it in ${info.unit}.` };
-  const at = unproject(info.code, { x, y });
-  if (!contains(info, at, BOUNDS_MARGIN)) {
-    return {
-      why: `Easting ${entered.easting}, northing ${entered.northing} in ${info.code} (${info.name}) fall at latitude ${at.lat.toFixed(4)}, longitude ${at.lon.toFixed(4)}, far outside where that system is used; check the order (easting first), the unit (${info.unit}) and the zone.`,
-    };
-  }
-  return withAccuracy(at, entered.accuracy, `coordinates in ${info.code} (${info.name})`);
-}
-
-function withAccuracy(at: LonLat, accuracy: Quantity | undefined, via: string): Resolved | Unresolved {
-  if (accuracy === undefined) return { at, via };
-  const size = positiveMetres(accuracy, 'accuracy');
-  if (isUnresolved(size)) return size;
-  return { at, standardError: size.metres, via: `${via}, accuracy ${accuracy.text}` };
-}
-
 function resolveOffset(entered: Offset, context: PositionContext): Resolved | Unresolved {
   const start = context.anchor(entered.from);
   if (isUnresolved(start)) return start;
-  const taped = positiveMetres(entered.distance, 'distance');
-  if (isUnresolved(taped)) return taped;
-  const slope = entered.slope === undefined ? undefined : slopeOf(entered.slope);
-  if (slope !== undefined && isUnresolved(slope)) return slope;
+  const distance = levelDistance(entered);
+  if (isUnresolved(distance)) return distance;
   const azimuth = toTrueAzimuth(entered.azimuth, start.at, context.when, context.declination);
   if (isUnresolved(azimuth)) return azimuth;
-  const distance = slope === undefined ? taped.metres : horizontalDistance(taped.metres, slope);
-  const onSlope = entered.slope === undefined ? '' : ` on a slope of ${entered.slope.text}`;
-  const anchor = context.nameOf(entered.from);
-  return resolved(
-    destination(start.at, azimuth.value, distance),
-    offsetError(start.standardError, distance),
-    `${azimuth.words}; ${entered.distance.text}${onSlope} from ${anchor}`,
-  );
+  return {
+    at: destination(start.at, azimuth.value, distance.metres),
+    standardError: offsetError(start.standardError, distance.metres, context.compassAndTape),
+    ...guideOf(start),
+    via: `${azimuth.words}; ${tapedWords(entered, context)}`,
+  };
+}
+
+function resolveDistances({ taped, side }: Distances, context: PositionContext): Resolved | Unresolved {
+  const spokes: Spoke[] = [];
+  for (const one of taped) {
+    const anchor = context.anchor(one.from);
+    if (isUnresolved(anchor)) return anchor;
+    const distance = levelDistance(one);
+    if (isUnresolved(distance)) return distance;
+    spokes.push({ anchor, called: context.nameOf(one.from), metres: distance.metres });
+  }
+  const found = fromDistances(spokes, side, context.compassAndTape ?? COMPASS_AND_TAPE);
+  if (isUnresolved(found)) return found;
+  const ways = taped.map((one) => tapedWords(one, context)).join(', ');
+  return { ...found, via: `${ways}: ${found.via}` };
+}
+
+/** What was taped, brought level, in metres. */
+function levelDistance(taped: Pick<Taped, 'distance' | 'slope'>): { readonly metres: number } | Unresolved {
+  const along = positiveMetres(taped.distance, 'distance');
+  if (isUnresolved(along) || taped.slope === undefined) return along;
+  const slope = slopeOf(taped.slope);
+  return isUnresolved(slope) ? slope : { metres: horizontalDistance(along.metres, slope) };
+}
+
+function tapedWords({ from, distance, slope }: Taped, context: PositionContext): string {
+  const onSlope = slope === undefined ? '' : ` on a slope of ${slope.text}`;
+  return `${distance.text}${onSlope} from ${context.nameOf(from)}`;
+}
+
+function guideOf({ errorIsGuide }: Resolved): { readonly errorIsGuide?: true } {
+  return errorIsGuide === true ? { errorIsGuide } : {};
 }
 
 function resolveLocal(entered: Local, context: PositionContext): Resolved | Unresolved {
@@ -137,12 +119,13 @@ function resolveLocal(entered: Local, context: PositionContext): Resolved | Unre
   const y = metres(entered.y, 'y');
   if (isUnresolved(y)) return y;
   const turned = (Math.atan2(x.metres, y.metres) * 180) / Math.PI;
+  const distance = Math.hypot(x.metres, y.metres);
+  const { origin, azimuthDegrees, yAzimuthTrue } = axes;
+  const good = { ...(context.compassAndTape ?? COMPASS_AND_TAPE), azimuthDegrees };
   return {
-    at: destination(axes.origin, axes.yAzimuthTrue + turned, Math.hypot(x.metres, y.metres)),
+    at: destination(origin.at, yAzimuthTrue + turned, distance),
+    standardError: offsetError(origin.standardError, distance, good),
+    ...guideOf(origin),
     via: `x ${entered.x.text}, y ${entered.y.text} on the axes of block ${entered.block}`,
   };
-}
-
-function resolved(at: LonLat, standardError: number | undefined, via: string): Resolved {
-  return standardError === undefined ? { at, via } : { at, standardError, via };
 }

@@ -179,7 +179,7 @@ function placeFacts(context: Context, card: EmergencyCard | undefined): Emergenc
 }
 
 function accuracyWords(where: Resolved | Unresolved): string {
-  if (isUnresolved(where) || where.standardError === undefined) return ', accuracy not recorded';
+  if (isUnresolved(where) || where.errorIsGuide === true) return ', accuracy not recorded';
   return `, to about ${Math.ceil(where.standardError)} m`;
 }
 

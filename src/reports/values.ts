@@ -26,6 +26,10 @@ function positionText(context: Context, position: JsonObject): string {
       return `${part('crs')} ${part('easting')}, ${part('northing')}`;
     case 'offset':
       return `${part('azimuth')}, ${part('distance')} from ${part('from')}`;
+    case 'average':
+      return `average of ${part('fixes')}`;
+    case 'distances':
+      return `${part('taped')}${position.side === undefined ? '' : `, ${part('side')}`}`;
     case 'local':
       return `x ${part('x')}, y ${part('y')}`;
     default:

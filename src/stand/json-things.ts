@@ -158,5 +158,5 @@ function cardJson(card: EmergencyCard, told: Told) {
 export function placeJson(where: Resolved | Unresolved) {
   if (isUnresolved(where)) return { unknown: where.why };
   const { at, via, standardError } = where;
-  return { lat: at.lat, lon: at.lon, via, standardErrorMetres: standardError ?? null };
+  return { lat: at.lat, lon: at.lon, via, standardErrorMetres: standardError };
 }

@@ -2,14 +2,19 @@
 // Nothing is stored: a stake surveyed again moves everything that was measured from it.
 import {
   type BlockAxes,
+  COMPASS_AND_TAPE,
+  type CompassAndTape,
+  crs,
   isUnresolved,
   type LonLat,
   type PositionEntered,
   type Resolved,
   resolvePosition,
+  SURVEYED_AXIS_DEGREES,
   toTrueAzimuth,
   type Unresolved,
 } from '../place/index.ts';
+import { type Anchor, anchorName, anchorsOf, locatedOf } from './anchors.ts';
 import { stemLabel } from './labels.ts';
 import type { Block, Located, Stand } from './state.ts';
 
@@ -24,40 +29,39 @@ export type Locator = Readonly<{
   declination: number | undefined;
 }>;
 
-/** A stake or a stem. */
-type Key = Readonly<{ is: 'stake' | 'stem'; id: string }>;
-
 const circle: Unresolved = { why: 'The offsets lead round in a circle; measure one of them from a stake.' };
 const nowhere: Unresolved = { why: 'No position was recorded.' };
 
 /** Resolves positions of one stand; each stake and stem is worked out once. */
 export function locate(stand: Stand): Locator {
-  const declinationText = stand.logbook?.body.declination?.value;
-  const declination = declinationText === undefined ? undefined : Number(declinationText);
+  const settings = settingsOf(stand);
+  const { declination } = settings;
   const done = new Map<string, Resolved | Unresolved>();
-  const underway = new Set<string>();
+  const opened = new Set<string>();
 
-  const positionOf = (key: Key) => (key.is === 'stake' ? stand.stakes : stand.stems).get(key.id)?.position;
-  /** From here to what everything hangs on: chains may be long, so they are not followed by recursion. */
-  const chainFrom = (first: Key): Key[] => {
-    const chain: Key[] = [];
-    const passed = new Set<string>();
-    for (let key: Key | undefined = first; key; key = nextIn(positionOf(key))) {
-      const name = nameOf(key);
-      if (done.has(name) || underway.has(name) || passed.has(name)) break;
-      passed.add(name);
-      chain.push(key);
+  /** Works out everything on the way to a stake or stem, nearest to the ground first: chains may be long, so no recursion. */
+  const settle = (first: Anchor): void => {
+    const path = [first];
+    for (let key = path.at(-1); key !== undefined; key = path.at(-1)) {
+      const name = anchorName(key);
+      opened.add(name);
+      const located = locatedOf(stand, key);
+      const next = done.has(name)
+        ? undefined
+        : anchorsOf(located?.entered).find((anchor) => !opened.has(anchorName(anchor)));
+      if (next !== undefined) {
+        path.push(next);
+        continue;
+      }
+      if (!done.has(name)) done.set(name, resolve(located));
+      path.pop();
     }
-    return chain;
   };
-  const anchored = (wanted: Key): Resolved | Unresolved => {
-    for (const key of chainFrom(wanted).reverse()) {
-      const name = nameOf(key);
-      underway.add(name);
-      done.set(name, resolve(positionOf(key)));
-      underway.delete(name);
-    }
-    return done.get(nameOf(wanted)) ?? circle;
+  const anchored = (wanted: Anchor): Resolved | Unresolved => {
+    const name = anchorName(wanted);
+    // What is opened and not done is being worked out further up: it leads back to itself.
+    if (!opened.has(name)) settle(wanted);
+    return done.get(name) ?? circle;
   };
   const stem = (id: string) => anchored({ is: 'stem', id });
   const stake = (id: string) => anchored({ is: 'stake', id });
@@ -69,9 +73,9 @@ export function locate(stand: Stand): Locator {
         'stake' in reference
           ? `stake ${stand.stakes.get(reference.stake)?.label ?? 'unknown'}`
           : `stem ${stemLabel(stand.stems.get(reference.stem))}`,
-      axes: (block) => axesOf(stand.blocks.get(block), resolveEntered, declination),
+      axes: (block) => axesOf(stand.blocks.get(block), resolveEntered, settings),
       when,
-      ...(declination === undefined ? {} : { declination }),
+      ...settings,
     });
   const resolve = (located: Located | undefined): Resolved | Unresolved =>
     located === undefined ? nowhere : resolveEntered(located.entered, located.when);
@@ -88,23 +92,32 @@ export function locate(stand: Stand): Locator {
 function axesOf(
   block: Block | undefined,
   resolveEntered: (entered: PositionEntered, when: string) => Resolved | Unresolved,
-  declination: number | undefined,
+  { declination, compassAndTape }: Settings,
 ): BlockAxes | undefined {
   const axes = block?.axes;
   if (axes === undefined || axes.origin.how === 'local') return undefined;
   const origin = resolveEntered(axes.origin, axes.when);
   if (isUnresolved(origin)) return undefined;
   const azimuth = toTrueAzimuth(axes.azimuth, origin.at, axes.when, declination);
-  return isUnresolved(azimuth) ? undefined : { origin: origin.at, yAzimuthTrue: azimuth.value };
+  if (isUnresolved(azimuth)) return undefined;
+  const azimuthDegrees =
+    axes.azimuth.reference === 'mag' ? compassAndTape.azimuthDegrees : SURVEYED_AXIS_DEGREES;
+  return { origin, yAzimuthTrue: azimuth.value, azimuthDegrees };
 }
 
-function nameOf({ is, id }: Key): string {
-  return `${is} ${id}`;
-}
+/** What the logbook says of its working datum, its declination, and what compass and tape are good for. */
+type Settings = Readonly<{ datum?: string; declination?: number; compassAndTape: CompassAndTape }>;
 
-/** What a position was measured from. */
-function nextIn(located: Located | undefined): Key | undefined {
-  if (located?.entered.how !== 'offset') return undefined;
-  const { from } = located.entered;
-  return 'stake' in from ? { is: 'stake', id: from.stake } : { is: 'stem', id: from.stem };
+function settingsOf({ logbook }: Stand): Settings {
+  const { crs: code, declination, compassError, tapeError } = logbook?.body ?? {};
+  const datum = code === undefined ? undefined : crs(code)?.datum;
+  return {
+    ...(datum === undefined ? {} : { datum }),
+    ...(declination === undefined ? {} : { declination: Number(declination.value) }),
+    compassAndTape: {
+      ...COMPASS_AND_TAPE,
+      ...(compassError === undefined ? {} : { azimuthDegrees: Number(compassError.value) }),
+      ...(tapeError === undefined ? {} : { distanceShare: Number(tapeError.value) / 100 }),
+    },
+  };
 }

@@ -1,9 +1,9 @@
 // Blocks and stakes: what the rest is laid out in and measured from.
 import type { Unresolved } from '../place/index.ts';
-import { type Block, type Stake, withUnit } from '../stand/index.ts';
+import { type Block, outlineOf, type Stake, withUnit } from '../stand/index.ts';
 import { areaColumns, entryTimes, text, timeOf } from './columns.ts';
 import { defineLayer, type Shape, type View } from './layer.ts';
-import { pointShape, ringShape } from './view.ts';
+import { pointShape } from './view.ts';
 
 export const stakes = defineLayer<Stake>({
   name: 'stakes',
@@ -54,5 +54,5 @@ export const blocks = defineLayer<Block>({
 function boundaryOf({ boundary, entries }: Block, { locator, happening }: View): Shape | Unresolved {
   if (boundary === undefined) return { why: 'No boundary was recorded.' };
   const laidOut = happening(entries[0] ?? '');
-  return ringShape('boundary', boundary, laidOut?.happenedAt.at ?? '', locator);
+  return outlineOf('boundary', boundary, laidOut?.happenedAt.at ?? '', locator);
 }

@@ -9,7 +9,6 @@ export type {
   View,
 } from './layer.ts';
 export { layerNamed, layers } from './layers.ts';
-export { type OpeningArea, openingArea } from './opening.ts';
 export { problemsOf } from './problems.ts';
 export { viewOf } from './view.ts';
 export { type WantedCrs, wantedCrs } from './wanted-crs.ts';

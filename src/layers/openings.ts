@@ -1,9 +1,8 @@
 // Openings: the ground where groups stood.
 import { isUnresolved } from '../place/index.ts';
-import { type Group, groupLabel, viewGroup } from '../stand/index.ts';
+import { type Group, groupLabel, type OpeningArea, openingArea, viewGroup } from '../stand/index.ts';
 import { areaColumns, blockName, count, entryTimes, figure, text, timeOf } from './columns.ts';
 import { defineLayer, type View } from './layer.ts';
-import { type OpeningArea, openingArea } from './opening.ts';
 
 const areaHelp = 'Area by coordinates in the working CRS; it carries the scale of the grid.';
 
@@ -14,7 +13,7 @@ type Counts = Readonly<{ felled: number; hungUp: number; stillToCut: number }>;
 export const openings = defineLayer<Opening>({
   name: 'openings',
   title: 'Openings',
-  help: 'Ground where groups were cut: within the edge as walked, or else the hull of the stumps, as the method says. Groups that are not cut yet have no opening.',
+  help: 'Ground where groups were cut: within the edge as walked, or else as it was measured in another way, or else the hull of the stumps, as the method says. Groups that are not cut yet have no opening.',
   geometry: 'Polygon',
   subjects: openingsIn,
   label: groupLabel,
@@ -25,12 +24,19 @@ export const openings = defineLayer<Opening>({
     text('reason', 'Why the group was cut here.', ({ reason }) => reason),
     text(
       'method',
-      'How the ground was taken: walked edge, or hull of stumps.',
+      'How the ground was taken: walked edge, spokes, crown edge, two diameters, edge trees, or hull of stumps.',
       ({ ground }) => areaOf(ground)?.method,
     ),
     text('area_crs', 'Working CRS that the area was computed in.', ({ ground }) => areaOf(ground)?.crs),
     figure('area_m2', 'm2', 1, areaHelp, ({ ground }) => areaOf(ground)?.planar.m2),
     figure('area_ac', 'ac', 4, areaHelp, ({ ground }) => areaOf(ground)?.planar.ac),
+    figure(
+      'area_error_m2',
+      'm2',
+      1,
+      'Standard error of the area, from what its corners are off by.',
+      ({ ground }) => areaOf(ground)?.standardError,
+    ),
     figure('area_ha', 'ha', 4, areaHelp, ({ ground }) => areaOf(ground)?.planar.ha),
     figure(
       'geodesic_area_m2',

@@ -1,7 +1,7 @@
 // Saplings and patches of regeneration that are protected, and how they came through.
 
 import { isUnresolved, type Unresolved } from '../place/index.ts';
-import { type Patch, type Sapling, saplingLabel, words } from '../stand/index.ts';
+import { outlineOf, type Patch, type Sapling, saplingLabel, words } from '../stand/index.ts';
 import {
   areaColumns,
   entryTimes,
@@ -13,7 +13,7 @@ import {
   timeOf,
 } from './columns.ts';
 import { defineLayer, type Shape, type Told, type View } from './layer.ts';
-import { pointShape, ringShape } from './view.ts';
+import { pointShape } from './view.ts';
 
 const unchecked = 'empty when nobody has looked since it was protected';
 
@@ -73,7 +73,7 @@ export const patches = defineLayer<Patch>({
 });
 
 function patchEdge({ edge, edgeWhen, position }: Patch, { locator }: View): Shape | Unresolved {
-  if (edge !== undefined) return ringShape('edge of the patch', edge, edgeWhen ?? '', locator);
+  if (edge !== undefined) return outlineOf('edge of the patch', edge, edgeWhen ?? '', locator);
   const middle = locator.resolve(position);
   if (isUnresolved(middle)) return { why: 'Its edge was not taken, and no position was recorded.' };
   const { lat, lon } = middle.at;

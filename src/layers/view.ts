@@ -1,5 +1,5 @@
 // What every layer looks at: the folded stand, where things are, and when things happened.
-import type { PositionEntered, Resolved, Unresolved } from '../place/index.ts';
+import type { Resolved, Unresolved } from '../place/index.ts';
 import { isUnresolved } from '../place/index.ts';
 import { type Folded, type Happening, type Locator, locate } from '../stand/index.ts';
 import type { Shape, View } from './layer.ts';
@@ -15,41 +15,6 @@ export function pointShape(where: Resolved | Unresolved): Shape | Unresolved {
   if (isUnresolved(where)) return where;
   const { at, via, standardError } = where;
   return { points: [at], via, standardError };
-}
-
-/**
- * A ring's shape from its corners as entered. One corner that cannot be resolved makes it another area, so
- * then there is none.
- * @param what what the ring is, in words: "walked edge"
- * @param when RFC 3339, for the declination of corners given by azimuth
- */
-export function ringShape(
-  what: string,
-  corners: readonly PositionEntered[],
-  when: string,
-  locator: Locator,
-): Shape | Unresolved {
-  const answers = corners.map((entered) => locator.resolve({ entered, when, entry: '' }));
-  const resolved = answers.filter((answer): answer is Resolved => !isUnresolved(answer));
-  const missing = answers.find(isUnresolved);
-  if (missing !== undefined) {
-    const count = answers.length - resolved.length;
-    return {
-      why: `${count} of the ${answers.length} corners of the ${what} cannot be placed: ${missing.why}`,
-    };
-  }
-  const ways = [...new Set(resolved.map(({ via }) => via))];
-  return {
-    points: resolved.map(({ at }) => at),
-    via: `${what}, ${resolved.length} corners: ${ways.length === 1 ? ways[0] : `${ways[0]}, and others`}`,
-    ...worstError(resolved),
-  };
-}
-
-/** The largest standard error of several positions. */
-export function worstError(positions: readonly Resolved[]): { standardError?: number } {
-  const errors = positions.map(({ standardError }) => standardError);
-  return errors.length === 0 ? {} : { standardError: Math.max(...errors) };
 }
 
 /**

@@ -1,7 +1,13 @@
 // The opening of a group: its state, its closings, and its area with the method that gave it.
-import { type OpeningArea, openingArea } from '../layers/index.ts';
 import { isUnresolved } from '../place/index.ts';
-import { type Group, type Locator, withUnit } from '../stand/index.ts';
+import {
+  type Group,
+  type Locator,
+  type OpeningArea,
+  openingArea,
+  openingMeasures,
+  withUnit,
+} from '../stand/index.ts';
 import { type Context, known, missing, recordedOr, term } from './context.ts';
 import type { Term } from './model.ts';
 
@@ -22,6 +28,7 @@ export function openingTerms(context: Context, group: Group, locator: Locator): 
     ...closings,
     term('Planned area', recordedOr(planned, context.numbers(planningEntries(context, group)))),
     ...areaTerms(context, group, locator),
+    ...otherWays(context, group, locator),
   ];
 }
 
@@ -44,7 +51,7 @@ function areaTerms(context: Context, group: Group, locator: Locator): Term[] {
   if (isUnresolved(area)) return [term(name, missing(area.why))];
   const entries = context.numbers(area.entries);
   return [
-    term(name, known(`${figure(context, area.planar)}, by the ${area.method}`, entries)),
+    term(name, known(`${figure(context, area.planar)}, by the ${area.method}, ${errorWords(area)}`, entries)),
     term('How it was measured', known([capital(area.basis), ...area.remarks].map(sentence).join(' '))),
     term(
       'Check of the area',
@@ -53,6 +60,22 @@ function areaTerms(context: Context, group: Group, locator: Locator): Term[] {
       ),
     ),
   ];
+}
+
+/** What other ways of measuring gave, where there are any: each area is spoken of with its way. */
+function otherWays(context: Context, group: Group, locator: Locator): Term[] {
+  if (group.measured.length === 0) return [];
+  const measures = openingMeasures(group, context.folded, locator).filter((measure) => 'area' in measure);
+  return measures
+    .slice(1)
+    .map(({ method, area, entries }) =>
+      term(`By the ${method}`, known(figure(context, area), context.numbers(entries))),
+    );
+}
+
+/** Two standard errors, as a share: areas are spoken of in percent. */
+function errorWords({ planar, standardError }: Pick<OpeningArea, 'planar' | 'standardError'>): string {
+  return `give or take ${((200 * standardError) / planar.m2).toFixed(0)} % (two standard errors)`;
 }
 
 function figure(context: Context, { ac, ha, m2 }: OpeningArea['planar']): string {

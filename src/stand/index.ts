@@ -61,6 +61,14 @@ export {
   withUnit,
   words,
 } from './labels.ts';
+export {
+  type AreaFigures,
+  type OpeningArea,
+  type OpeningMeasure,
+  openingArea,
+  openingMeasures,
+} from './openings/area.ts';
+export { type Outline, outlineOf } from './outlines.ts';
 export { doubtsAbout, likelyWords } from './physics-findings.ts';
 export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
@@ -71,6 +79,7 @@ export type {
   Device,
   EmergencyCard,
   ExpectedCall,
+  Feature,
   Felling,
   Group,
   Hazard,

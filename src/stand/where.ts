@@ -25,9 +25,14 @@ export type Locator = Readonly<{
   stake: (id: string) => Resolved | Unresolved;
   /** Corners of an edge; those that cannot be resolved are left out and counted. */
   ring: (corners: readonly PositionEntered[], when: string) => { ring: LonLat[]; unresolved: number };
+  /** Where azimuth and distance lead from a place that is known already and called something. */
+  offset: (from: Resolved, called: string, taped: Taped, when: string) => Resolved | Unresolved;
   /** The user's own declination, if the logbook has one. Degrees, east positive. */
   declination: number | undefined;
 }>;
+
+/** An azimuth with a distance, as entered. */
+export type Taped = Omit<Extract<PositionEntered, { how: 'offset' }>, 'how' | 'from'>;
 
 const circle: Unresolved = { why: 'The offsets lead round in a circle; measure one of them from a stake.' };
 const nowhere: Unresolved = { why: 'No position was recorded.' };
@@ -85,7 +90,12 @@ export function locate(stand: Stand): Locator {
     const found = answers.flatMap((answer) => (isUnresolved(answer) ? [] : [answer.at]));
     return { ring: found, unresolved: answers.length - found.length };
   };
-  return { resolve, stem, stake, ring, declination };
+  const offset: Locator['offset'] = (from, called, taped, when) =>
+    resolvePosition(
+      { how: 'offset', from: { stake: called }, ...taped },
+      { anchor: () => from, nameOf: () => called, axes: () => undefined, when, ...settings },
+    );
+  return { resolve, stem, stake, ring, offset, declination };
 }
 
 /** A block's own axes, unless their origin hangs on themselves or cannot be resolved. */

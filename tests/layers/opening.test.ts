@@ -1,9 +1,8 @@
 /** The area of an opening: by its walked edge, by the hull of its stumps, or not at all. */
 import { spawnSync } from 'node:child_process';
 import { describe, expect, test } from 'vitest';
-import { type OpeningArea, openingArea } from '../../src/layers/index.ts';
 import { isUnresolved } from '../../src/place/index.ts';
-import { fold, locate } from '../../src/stand/index.ts';
+import { fold, locate, type OpeningArea, openingArea } from '../../src/stand/index.ts';
 import { needs } from '../needs.ts';
 import { uuid } from '../stand/entries.ts';
 import { entries, grid, id, square, walkedSide, woodlot } from './woodlot.ts';

@@ -1,8 +1,7 @@
 // Blocks and stakes: what the rest is laid out in and measured from.
-import type { Unresolved } from '../place/index.ts';
-import { type Block, outlineOf, type Stake, withUnit } from '../stand/index.ts';
+import { type Block, boundaryOf, type Stake, withUnit } from '../stand/index.ts';
 import { areaColumns, entryTimes, text, timeOf } from './columns.ts';
-import { defineLayer, type Shape, type View } from './layer.ts';
+import { defineLayer } from './layer.ts';
 import { pointShape } from './view.ts';
 
 export const stakes = defineLayer<Stake>({
@@ -23,7 +22,7 @@ export const blocks = defineLayer<Block>({
   geometry: 'Polygon',
   subjects: ({ stand }) => stand.blocks.values(),
   label: ({ name }) => name,
-  shape: boundaryOf,
+  shape: (block, { folded, locator }) => boundaryOf(block, folded, locator),
   columns: [
     text('boundary_from', 'How the boundary is known.', ({ boundaryFrom }) => boundaryFrom),
     ...areaColumns<Block>('stated_area', 'ha', 'Area as stated in deed or plan.', ({ area }) => area),
@@ -50,9 +49,3 @@ export const blocks = defineLayer<Block>({
     ...entryTimes<Block>(),
   ],
 });
-
-function boundaryOf({ boundary, entries }: Block, { locator, happening }: View): Shape | Unresolved {
-  if (boundary === undefined) return { why: 'No boundary was recorded.' };
-  const laidOut = happening(entries[0] ?? '');
-  return outlineOf('boundary', boundary, laidOut?.happenedAt.at ?? '', locator);
-}

@@ -48,6 +48,7 @@ export {
 export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
 export { type Folded, type Folding, type FoldOptions, fold, playBack, startFolding } from './fold.ts';
+export { boundaryOf, type FeatureShape, featureShape } from './ground.ts';
 export { type GroupView, viewGroup } from './group-view.ts';
 export { type StandJsonOptions, standJson } from './json.ts';
 export {

@@ -44,4 +44,6 @@ export { resolvePosition } from './resolve.ts';
 export { distanceToEdge, distanceToRing, farFrom, hull, pointInRing, ringProblems } from './ring.ts';
 export type { CompassAndTape } from './standard-error.ts';
 export { AVERAGE_FLOOR, COMPASS_AND_TAPE, GUIDE_METRES, SURVEYED_AXIS_DEGREES } from './standard-error.ts';
+export type { Meant } from './why-far.ts';
+export { whyFar } from './why-far.ts';
 export { nearestZones, utmZone } from './zones.ts';

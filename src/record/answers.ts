@@ -10,10 +10,12 @@ export type Answered = { ok: true; entries: Decided[] } | { ok: false; problem: 
 /** The entries to append, the answers given taken into account. */
 export function answerWith(
   given: ReadonlySet<string>,
-  decided: Decided,
-  event: Event,
+  typed: Decided,
+  asked: Event,
   folded: Folded,
 ): Answered {
+  const decided = sideSaid(given, typed);
+  const event = { ...asked, body: decided.body } as unknown as Event;
   const same = [...given].find((answer) => answer === 'same-stem' || answer.startsWith('same-stem:'));
   if (event.type === 'stem-marked' && same !== undefined)
     return sameStem(decided, event.body, same, folded.stand);
@@ -22,6 +24,19 @@ export function answerWith(
     return { ok: true, entries: correctFelling(decided, event.body.stem, folded) ?? [decided] };
   if (given.has('cleared')) return { ok: true, entries: hangUpCleared(decided, event.body, folded) };
   return { ok: true, entries: [decided] };
+}
+
+/** The side that was answered goes into positions of two distances that name none. */
+function sideSaid(given: ReadonlySet<string>, decided: Decided): Decided {
+  const side = (['left', 'right'] as const).find((one) => given.has(one));
+  if (side === undefined) return decided;
+  const body = Object.entries(decided.body).map(([name, value]) => [
+    name,
+    typeof value === 'object' && value !== null && 'how' in value && value.how === 'distances'
+      ? { side, ...value }
+      : value,
+  ]);
+  return { ...decided, body: Object.fromEntries(body) as JsonObject };
 }
 
 type Marked = Extract<Event, { type: 'stem-marked' }>['body'];

@@ -2,12 +2,15 @@
 // field that holds a position or a ring is looked at, whatever it is called.
 import { type Event, kinds } from '../events/index.ts';
 import {
+  decimalDegrees,
   distanceAndAzimuth,
   farFrom,
   hull,
   isUnresolved,
   type LonLat,
   type PositionEntered,
+  type Unresolved,
+  whyFar,
 } from '../place/index.ts';
 import { type Locator, locate, type Stand } from '../stand/index.ts';
 import { anyway, type Question } from './question.ts';
@@ -28,29 +31,47 @@ export function aboutPlace(event: Event, stand: Stand, when: string): Question[]
   const locator = locate(stand);
   const reference = referenceFor(event, stand, locator, when);
   return entered.flatMap(({ name, corners }) => {
+    const resolve = (corner: PositionEntered) => locator.resolve({ entered: corner, when, entry: '' });
     const answers = corners
       .filter(({ how }) => how !== 'unknown')
-      .map((corner) => locator.resolve({ entered: corner, when, entry: '' }));
-    const missing = answers.find(isUnresolved);
-    if (missing !== undefined) return [unresolved(name, missing.why)];
-    return farOut(
-      answers.flatMap((answer) => (isUnresolved(answer) ? [] : [answer.at])),
-      reference,
-    );
+      .map((corner) => ({ corner, found: resolve(corner) }));
+    const placed: Placed[] = [];
+    for (const { corner, found } of answers) {
+      if (isUnresolved(found)) return [unresolved(name, found, meantBy(corner, reference, resolve))];
+      placed.push({ at: found.at, meant: (held) => meantBy(corner, held, resolve) });
+    }
+    return farOut(placed, reference);
   });
 }
 
+/** A corner where it was found, and what was probably meant by it. */
+type Placed = Readonly<{ at: LonLat; meant: (held: Reference) => string }>;
+
+/** "Did you mean …?" where undoing a usual slip leads to the woods. */
+function meantBy(
+  corner: PositionEntered,
+  { metres, rings, points }: Reference,
+  resolve: (entered: PositionEntered) => ReturnType<Locator['resolve']>,
+): string {
+  const near = [...rings.map(({ ring }) => ring), ...points.map(({ at }) => [at])];
+  const [meant] = whyFar(corner, { near, metres, resolve });
+  if (meant === undefined) return '';
+  return meant.text === undefined
+    ? `Perhaps ${meant.words}?`
+    : `Did you mean "${meant.text}"? Then ${meant.words}.`;
+}
+
 /** The corner that is too far away, if one is. Of a ring the outermost corners tell. */
-function farOut(corners: readonly LonLat[], reference: Reference): Question[] {
-  const outermost = hull(corners);
-  const [first, ...others] = outermost.length > 0 ? outermost : corners;
+function farOut(corners: readonly Placed[], reference: Reference): Question[] {
+  const outermost = new Set(hull(corners.map(({ at }) => at)));
+  const [first, ...others] = outermost.size > 0 ? corners.filter(({ at }) => outermost.has(at)) : corners;
   if (first === undefined) return [];
   const known = reference.rings.length + reference.points.length > 0;
   // The corners of a first boundary have nothing to be held against but each other.
   const held = known
     ? reference
-    : { metres: farStakeMetres, rings: [], points: [{ called: 'its other corners', at: first }] };
-  const asked = [first, ...others].flatMap((at) => farAway(at, held) ?? []);
+    : { metres: farStakeMetres, rings: [], points: [{ called: 'its other corners', at: first.at }] };
+  const asked = [first, ...others].flatMap((corner) => farAway(corner, held) ?? []);
   return asked.slice(0, 1);
 }
 
@@ -87,7 +108,8 @@ function referenceFor(event: Event, stand: Stand, locator: Locator, when: string
   return { metres: farStakeMetres, rings: [], points };
 }
 
-function farAway(at: LonLat, { metres, rings, points }: Reference): Question | undefined {
+function farAway({ at, meant }: Placed, held: Reference): Question | undefined {
+  const { metres, rings, points } = held;
   const called = [...rings, ...points].map(({ called: name }) => name);
   const near =
     rings.some(({ ring }) => !farFrom(at, ring, metres)) ||
@@ -95,17 +117,25 @@ function farAway(at: LonLat, { metres, rings, points }: Reference): Question | u
   if (called.length === 0 || near) return undefined;
   return {
     code: 'far-from-block',
-    sentence: `Latitude ${at.lat.toFixed(5)}, longitude ${at.lon.toFixed(5)} is more than ${distanceText(metres)} from ${listed(called)}. Check the order of the numbers, their unit and the zone.`,
+    sentence: [
+      `Latitude ${at.lat.toFixed(5)}, longitude ${at.lon.toFixed(5)} is more than ${distanceText(metres)} from ${listed(called)}.`,
+      meant(held) || 'Check the order of the numbers, their unit and the zone.',
+    ].join(' '),
     choices: [anyway()],
   };
 }
 
-function unresolved(field: string, why: string): Question {
+/** Two distances leave two places: the answer says which, and is written into the position. */
+function unresolved(field: string, { why, either }: Unresolved, meant: string): Question {
   const what = field === 'position' ? 'This position' : `A position in "${field}"`;
+  const sides = (either ?? []).map(({ side, at }) => ({
+    answer: side,
+    label: `to the ${side}, at ${decimalDegrees(at)}`,
+  }));
   return {
     code: 'position',
-    sentence: `${what} cannot be worked out: ${why}`,
-    choices: [anyway('keep it as written')],
+    sentence: `${what} cannot be worked out: ${why}${meant === '' ? '' : ` ${meant}`}`,
+    choices: [...sides, anyway('keep it as written')],
   };
 }
 

@@ -8,6 +8,7 @@ export const findingCodes = [
   'holding-tree-felled',
   'contradiction',
   'measures-contradict',
+  'offsets-in-a-circle',
   'marked-but-standing',
   'sapling-harmed',
   'sapling-not-checked',

@@ -2,6 +2,7 @@
 // adding entries at the end is an optimisation that must give the same.
 
 import { apply } from './apply/index.ts';
+import { circleFindings } from './circle-findings.ts';
 import { isCorrection, type Resolution, resolveCorrections, type Standing } from './corrections.ts';
 import { deviceFindings } from './device-findings.ts';
 import { callFindings } from './emergency.ts';
@@ -167,6 +168,7 @@ function finish(built: Built, known: ReadonlyMap<string, LogEntry>): Folded {
   const findings = arrange([
     ...settleAll(stand, known),
     ...missingThings(stand),
+    ...circleFindings(stand),
     ...callFindings(stand, happenings.at(-1)?.instant ?? Number.NEGATIVE_INFINITY),
     ...resolution.findings,
     ...times,

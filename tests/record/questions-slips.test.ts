@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { readStand } from '../../src/record/index.ts';
 import { asked } from './asking.ts';
-import { emptyWoods, lastEntry, problemsOf, questionsOf, woods } from './woods.ts';
+import { emptyWoods, lastEntry, problemsOf, questionsOf, stemTagged, woods } from './woods.ts';
 
 describe('sizes, places and times', () => {
   it('a DBH of 900 in is asked about with what was probably meant', async () => {
@@ -50,6 +50,38 @@ describe('sizes, places and times', () => {
       position: '36.7130, -81.6850',
     });
     expect(sentence).toContain('more than 300 m from North cove');
+  });
+
+  it.each([
+    ['-81.6850, 35.7130', 'Did you mean "35.7130, -81.6850"? Then latitude and longitude were exchanged.'],
+    ['35.7130, 81.6850', 'Did you mean "35.7130, -81.6850"? Then west and east were exchanged.'],
+    ['35.42780, -81.41100', 'Did you mean "35.713000, -81.685000"? Then degrees and minutes were written'],
+    ['35.6130, -81.6850', 'Check the order of the numbers, their unit and the zone.'],
+  ])('%s is asked about with what was probably meant', async (position, expected) => {
+    const here = await woods();
+    const { sentence } = await asked(here, 'far-from-block', 'stem-marked', {
+      mark: 'cut',
+      group: 'G1',
+      position,
+    });
+    expect(sentence).toContain(expected);
+  });
+
+  it('two distances leave two places: which one is asked, and the answer is written into the position', async () => {
+    const here = await woods();
+    await here.record('stake-set', { label: 'P', position: '35.7130, -81.6850' });
+    await here.record('stake-set', { label: 'Q', position: '35.7130, -81.6848' });
+    const marked = { mark: 'cut', tag: 'Z9', position: '12 m from stake P, 14 m from stake Q' };
+    const [question] = questionsOf(await here.tryIt('stem-marked', marked));
+    expect(question?.sentence).toContain('Two places fit');
+    expect(question?.choices.map(({ answer }) => answer)).toEqual(['left', 'right', 'anyway']);
+    expect(question?.choices[0]?.label).toMatch(/^to the left, at 35\.7130\d° N, 81\.6849\d° W$/);
+    await here.record('stem-marked', marked, { answers: ['left'] });
+    expect((await stemTagged(here.log, 'Z9'))?.position?.entered).toMatchObject({
+      how: 'distances',
+      side: 'left',
+    });
+    await here.record('stem-marked', { ...marked, tag: 'Z10', position: `${marked.position}, right` });
   });
 
   it('a place just outside the edge is no question', async () => {

@@ -26,6 +26,12 @@ function codes(log: LogEntry[]): FindingCode[] {
 
 const at = (text: string, precision: 'instant' | 'minute' | 'day' = 'minute') => ({ at: text, precision });
 const inches = (value: string) => ({ text: value, value, unit: 'in' });
+const fiveFeetFrom = (from: string) => ({
+  how: 'offset',
+  from: { stem: from },
+  azimuth: { text: '90 true', value: '90', reference: 'true' },
+  distance: { text: '5 ft', value: '5', unit: 'ft' },
+});
 const amendment = (replaces: number, tag: string): Line => [
   'entry-amended',
   {
@@ -180,6 +186,15 @@ const cases: Readonly<
     names: [12, 13],
     says: /^2 corrections were made of one version; the later one applies: tag misread$/,
     also: ['amended-entry'],
+  },
+  'offsets-in-a-circle': {
+    log: [
+      ...work,
+      ['stem-marked', { stem: other, mark: 'cut', tag: 'A14', group, position: fiveFeetFrom(holder) }],
+      ['stem-marked', { stem: holder, mark: 'cut', tag: 'A15', group, position: fiveFeetFrom(other) }],
+    ],
+    names: [12, 13],
+    says: /^A14, A15 were measured from each other in a circle, so nobody can tell where they are\.$/,
   },
   'missing-target': {
     log: [...work, ['tag-lost', { stem: other }]],

@@ -22,7 +22,7 @@ export const blocks = defineLayer<Block>({
   geometry: 'Polygon',
   subjects: ({ stand }) => stand.blocks.values(),
   label: ({ name }) => name,
-  shape: (block, { folded, locator }) => boundaryOf(block, folded, locator),
+  shape: (block, { locator }) => boundaryOf(block, locator),
   columns: [
     text('boundary_from', 'How the boundary is known.', ({ boundaryFrom }) => boundaryFrom),
     ...areaColumns<Block>('stated_area', 'ha', 'Area as stated in deed or plan.', ({ area }) => area),

@@ -2,6 +2,7 @@
 // command line, a member of "answers" over HTTP. Nothing is lost by a question, and nothing is guessed.
 import { type Body, type Event, type Issue, parseBody } from '../events/index.ts';
 import { type Folded, fold, instantOf, type Names } from '../stand/index.ts';
+import { aboutLine } from './at-line.ts';
 import { stillOpen } from './closing.ts';
 import { aboutFelling, closedOpening, heldByItself, notHungUp } from './falls.ts';
 import { labelInUse, tagInUse } from './labels-in-use.ts';
@@ -52,6 +53,7 @@ function aboutEntry(
   return [
     ...aboutSizes(event, folded.stand, amending),
     ...aboutPlace(event, folded.stand, when),
+    ...aboutLine(event, folded.stand, when),
     ...(amending ? tagInUse(event, folded, amending) : []),
     ...labelInUse(event, folded, names),
   ];

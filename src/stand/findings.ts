@@ -8,6 +8,8 @@ export const findingCodes = [
   'holding-tree-felled',
   'contradiction',
   'measures-contradict',
+  'line-tree-felled-without-consent',
+  'doubtful-line-tree',
   'offsets-in-a-circle',
   'marked-but-standing',
   'sapling-harmed',

@@ -1,6 +1,5 @@
 // What lies on the ground, as shapes: features as mapped, and the boundaries of blocks.
 import { type GroundShape, isUnresolved, type Unresolved } from '../place/index.ts';
-import type { Folded } from './fold.ts';
 import { type Outline, outlineOf } from './outlines.ts';
 import type { Block, Feature } from './state.ts';
 import type { Locator } from './where.ts';
@@ -22,12 +21,7 @@ export function featureShape({ body, at }: Feature, locator: Locator): FeatureSh
 }
 
 /** The boundary of a block, corner by corner. */
-export function boundaryOf(
-  { boundary, entries }: Block,
-  folded: Pick<Folded, 'entries'>,
-  locator: Locator,
-): Outline | Unresolved {
+export function boundaryOf({ boundary, boundaryWhen }: Block, locator: Locator): Outline | Unresolved {
   if (boundary === undefined) return { why: 'No boundary was recorded.' };
-  const laidOut = folded.entries.get(entries[0] ?? '');
-  return outlineOf('boundary', boundary, laidOut?.happenedAt.at ?? '', locator);
+  return outlineOf('boundary', boundary, boundaryWhen ?? '', locator);
 }

@@ -62,6 +62,8 @@ export {
   withUnit,
   words,
 } from './labels.ts';
+export { howItStands } from './line-findings.ts';
+export { type AtLine, consentFor, LINE_ERRORS, type Lines, linesOf, lineWords } from './lines.ts';
 export {
   type AreaFigures,
   type OpeningArea,

@@ -3,6 +3,7 @@ import { auditFindings } from './audit-findings.ts';
 import { compareText, type LogEntry } from './entry.ts';
 import { type Finding, isAboutRecord, type RaisedFinding, type Twice } from './findings.ts';
 import { words } from './labels.ts';
+import { lineFindings } from './line-findings.ts';
 import { physicsFindings } from './physics-findings.ts';
 import { sentenceOf } from './sentence.ts';
 import type { Group, Stand, Stem } from './state.ts';
@@ -13,7 +14,12 @@ import type { Group, Stand, Stem } from './state.ts';
  */
 export function settleAll(stand: Stand, entries: ReadonlyMap<string, LogEntry>): Finding[] {
   const notes = notesByThing(stand);
-  return [...stand.findings, ...auditFindings(stand), ...physicsFindings(stand, entries)].map((raised) => {
+  return [
+    ...stand.findings,
+    ...auditFindings(stand),
+    ...physicsFindings(stand, entries),
+    ...lineFindings(stand, entries),
+  ].map((raised) => {
     const { says, recordedAt: _recordedAt, instant: _instant, twice: _twice, ...finding } = raised;
     const sentence = withLaterMark(stand, raised, sentenceOf(stand, says));
     const settled = settledBy(stand, raised, notes);
@@ -71,6 +77,8 @@ function settledBy(stand: Stand, finding: RaisedFinding, notes: Notes): string |
     case 'felled-twice':
     case 'contradiction':
     case 'measures-contradict':
+    case 'line-tree-felled-without-consent':
+    case 'doubtful-line-tree':
     case 'sapling-harmed':
     case 'felled-without-stump':
     case 'stump-of-standing-stem':

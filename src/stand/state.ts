@@ -40,6 +40,8 @@ export type Block = Traced & {
   introduced: boolean;
   name: string;
   boundary?: PositionEntered[];
+  /** RFC 3339, for the declination of corners given by azimuth. */
+  boundaryWhen?: string;
   boundaryFrom?: string;
   area?: QuantityEntered;
   axes?: { origin: PositionEntered; azimuth: AzimuthEntered; when: string };

@@ -56,6 +56,7 @@ export const blockLaidOut: Apply<'block-laid-out'> = (stand, body, happening) =>
         };
   take<Partial<Block>>(block, {
     boundary: body.boundary,
+    boundaryWhen: happening.happenedAt.at,
     boundaryFrom: body.boundaryFrom,
     area: body.area,
     axes,

@@ -47,7 +47,7 @@ type Scene = Readonly<{ folded: Folded; locator: Locator; period: number }>;
 function blockOf(block: Block, openings: readonly PlacedOpening[], scene: Scene): BlockOpened {
   const { folded, locator, period } = scene;
   const code = openings[0]?.area.crs ?? '';
-  const boundary = boundaryOf(block, folded, locator);
+  const boundary = boundaryOf(block, locator);
   const within = isUnresolved(boundary) ? undefined : boundary.points;
   const size = sizeOf(block, code, within);
   const percent = (m2: number) => (size.m2 === null || size.m2 === 0 ? null : (100 * m2) / size.m2);

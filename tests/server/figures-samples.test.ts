@@ -22,6 +22,8 @@ beforeEach(async () => {
 });
 afterEach(() => woods.end());
 
+const nearly = (value: number) => expect.closeTo(value, 2) as number;
+
 async function asked(path: string): Promise<unknown> {
   const answer = await woods.ask(`/api/figures/${path}`);
   expect(answer.status, await answer.clone().text()).toBe(200);
@@ -40,14 +42,16 @@ it('plots come with mean, error, unit and the numbers of their entries', async (
       {
         label: 'North cove',
         plots: 2,
-        basalArea: { mean: 15, standardError: 5, unit: 'ft2/ac', restsOn: [4, 5] },
+        basalArea: { mean: 15, standardError: 5, low: nearly(15 - 63.531), unit: 'ft2/ac', restsOn: [4, 5] },
       },
     ],
   });
   // t with one degree of freedom is 12.706: 15 ± 63.5 (Student's table).
-  const { tables, lead } = await sheet('plots');
+  // The figures keep that interval; the sheet shows no basal area below none, and says so.
+  const { tables, lead, remarks } = await sheet('plots');
   expect(lead).toEqual([]);
-  expect(tables[0]?.rows).toEqual([['North cove', '2', '15.0', '5.0', '-48.5', '78.5', '424', 'ft²/ac']]);
+  expect(tables[0]?.rows).toEqual([['North cove', '2', '15.0', '5.0', '0.0', '78.5', '424', 'ft²/ac']]);
+  expect(remarks.join(' ')).toContain('goes below zero and is shown from 0');
 });
 
 it('regeneration comes by visit, for one group or block', async () => {

@@ -50,13 +50,22 @@ export function sampleSheet({ blocks, all, remarks }: SampleFigures): Sheet {
             table('Live basal area', ({ basalArea }) => basalArea, 1),
             table('Live stems', ({ stems }) => stems, 0),
           ],
-    remarks,
+    remarks: [...remarks, ...belowZero(rows.flatMap(({ basalArea, stems }) => [basalArea, stems]))],
   };
 }
 
 /** There are no fewer trees than none, whatever the interval of a mean says. */
 function atLeast0(low: number): number {
   return Math.max(0, low);
+}
+
+/** Said where `atLeast0` changes what is shown; the figures themselves keep the interval as it was computed. */
+function belowZero(answers: readonly (Readonly<{ low: number }> | NotEnough)[]): string[] {
+  return answers.some((answer) => !isNotEnough(answer) && answer.low < 0)
+    ? [
+        'The interval of a mean goes below zero and is shown from 0: with so few or so unlike plots it says little.',
+      ]
+    : [];
 }
 
 function estimateCells(answer: SampleAnswer, decimals: number): string[] {
@@ -96,7 +105,10 @@ export function regenerationSheet(label: string, { visits, remarks }: Regenerati
             },
             ...visits.flatMap(speciesTable),
           ],
-    remarks,
+    remarks: [
+      ...remarks,
+      ...belowZero(visits.map(({ estimate }) => (isNotEnough(estimate) ? estimate : estimate.stems))),
+    ],
   };
 }
 

@@ -9,6 +9,7 @@ import {
   regenerationEstimate,
   type System,
 } from '../../measure/index.ts';
+import { instantOf } from '../entry.ts';
 import type { Folded } from '../fold.ts';
 import type { Tallied } from '../state.ts';
 
@@ -23,7 +24,7 @@ export type RegenerationAsked = Readonly<{
   stockedFrom?: number;
 }>;
 
-/** All plots that were counted before one of them was counted again. */
+/** All plots that were counted before one of them was counted again, or a long time went by. */
 export type RegenerationVisit = Readonly<{
   /** When the first and the last of its plots were counted, RFC 3339. */
   from: string;
@@ -50,19 +51,26 @@ export function regenerationFigures({ stand }: Folded, asked: RegenerationAsked)
     visits,
     remarks: [
       'Plots are taken as a random sample of the ground.',
+      `A visit ends where a plot is counted again, and where more than ${BETWEEN_VISITS_DAYS} days lie between two plots (common practice, no source).`,
       ...(differ ? ['The methods differ: the visits compare only as far as the methods do.'] : []),
     ],
   };
 }
 
-/** A visit ends where a plot comes up that it has already. */
+/** More days than these between two plots make two visits of them. Common practice, no source: one season's work. */
+const BETWEEN_VISITS_DAYS = 60;
+const DAY = 86_400_000;
+
+/** A visit ends where a plot comes up that it has already, and where nothing was counted for long. */
 function visitsOf(plots: readonly Counted[]): Counted[][] {
   const visits: Counted[][] = [];
   let seen = new Set<string>();
   for (const plot of plots) {
     const label = plot.body.plot.trim().toLowerCase();
     const visit = visits.at(-1);
-    if (visit === undefined || seen.has(label)) {
+    const last = visit?.at(-1);
+    const later = last !== undefined && instantOf(plot.at) - instantOf(last.at) > BETWEEN_VISITS_DAYS * DAY;
+    if (visit === undefined || later || seen.has(label)) {
       visits.push([plot]);
       seen = new Set([label]);
     } else {

@@ -158,7 +158,24 @@ describe('regeneration plots', () => {
         restsOn: [uuid(3), uuid(4), uuid(5)],
       },
     ]);
-    expect(remarks).toHaveLength(1);
+    expect(remarks.join(' ')).toContain('more than 60 days');
+    expect(remarks.join(' ')).not.toContain('methods differ');
+  });
+
+  it('make two visits where more than 60 days lie between them, though no plot was counted again', () => {
+    const counts = (days: number) => {
+      const [first, second] = written(counted('r1', 4), counted('r2', 1));
+      if (first === undefined || second === undefined) throw new Error('two entries were written');
+      const at = new Date(Date.parse(first.happenedAt.at) + days * 86_400_000).toISOString();
+      const log = [first, { ...second, happenedAt: { at, precision: 'instant' as const } }];
+      return regenerationFigures(fold(log), { group, system: 'inch' }).visits.map(
+        ({ restsOn }) => restsOn.length,
+      );
+    };
+    expect(counts(60)).toEqual([2]);
+    expect(counts(61)).toEqual([1, 1]);
+    // Counted in 2021 and in 2024.
+    expect(counts(3 * 365)).toEqual([1, 1]);
   });
 
   it('by different methods are said to differ, and more trees can be asked of a stocked plot', () => {

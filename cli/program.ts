@@ -2,7 +2,7 @@
 // flags are in usage/.
 import { Command, CommanderError } from 'commander';
 import { exitCodes, exitHelp, Failure } from './terminal/failure.ts';
-import { adding, addKeeping, addLooking, addPhones, addWriting } from './usage/index.ts';
+import { addImporting, adding, addKeeping, addLooking, addPhones, addWriting } from './usage/index.ts';
 
 /** Runs a command line; gives the exit code. */
 export async function run(words: readonly string[], version: string): Promise<number> {
@@ -73,6 +73,7 @@ ${exitHelp}`,
 
   const to = adding(program, version, outcome);
   addWriting(to);
+  addImporting(to);
   addLooking(to);
   addKeeping(to);
   addPhones(to);

@@ -6,6 +6,9 @@ export { type Desk, type Outside, sitDown } from './desk.ts';
 export { type KeyOfDevice, keyFrom } from './device-keys.ts';
 export { exchangeLines } from './exchange-lines.ts';
 export { type FiguresTyped, readFigures, readMethod } from './figures/index.ts';
+export type { FileBytes, ImportPlan, ImportTyped } from './import/index.ts';
+/** Bringing files in; loaded when it is called for. */
+export const importing = () => import('./import/index.ts');
 export { headAt, type MomentReading, type MomentTyped, readMoment } from './moment.ts';
 export { knownNames, nameRows } from './names.ts';
 export {

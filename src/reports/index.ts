@@ -6,5 +6,6 @@ export { renderEmergencyCard } from './html/emergency-card.ts';
 export { factText, factWithEntries, html, list, type Piece, table } from './html/markup.ts';
 export { renderHtml } from './html/page.ts';
 export { pageStyle } from './html/style.ts';
+export { renderTallySheet, usualColumns } from './html/tally-sheet.ts';
 export type { Fact, HarvestReport } from './model.ts';
 export { type Sheet, type SheetTable, sheetOf } from './sheets/index.ts';

@@ -1,0 +1,43 @@
+// What is doubted about a file as a whole: a code, a sentence, where in the file, and the answers there are. A doubt that
+// concerns a thousand lines is asked once.
+
+export type Doubt = Readonly<{
+  code: string;
+  sentence: string;
+  /** Where in the file: all that it concerns. */
+  where: readonly string[];
+  choices: readonly { answer: string; label: string }[];
+}>;
+
+/** Answers by the code of what was asked. */
+export type Answers = ReadonlyMap<string, string>;
+
+/** Collects doubts while a file is looked at, and gives the answers that there are to them. */
+export type Doubting = Readonly<{
+  /** The answer to this doubt, when it has a choice like that; else undefined, and the doubt stays open. */
+  ask: (doubt: Doubt) => string | undefined;
+  open: () => readonly Doubt[];
+  answered: () => readonly string[];
+}>;
+
+export function doubting(answers: Answers): Doubting {
+  const open: Doubt[] = [];
+  const answered: string[] = [];
+  const ask = (doubt: Doubt): string | undefined => {
+    const given = answers.get(doubt.code);
+    const choice = doubt.choices.find(({ answer }) => answer === given);
+    if (choice === undefined) open.push(doubt);
+    else answered.push(`${doubt.code}=${choice.answer}`);
+    return choice?.answer;
+  };
+  return { ask, open: () => open, answered: () => answered };
+}
+
+/** "3 things (line 2, line 5, line 9)", the first few named. */
+export function amount(where: readonly string[], noun: readonly [one: string, many: string]): string {
+  const shown = where.slice(0, 3).join('; ');
+  const said = `${where.length.toLocaleString('en-US')} ${where.length === 1 ? noun[0] : noun[1]}`;
+  return `${said} (${shown}${where.length > 3 ? '; …' : ''})`;
+}
+
+export const asWritten = (label = 'it is right as it is written') => ({ answer: 'as-written', label });

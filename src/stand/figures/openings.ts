@@ -24,7 +24,7 @@ import {
 import { outlineOf } from '../outlines.ts';
 import type { Group } from '../state.ts';
 import { type Locator, locate } from '../where.ts';
-import { lengthOf } from './length.ts';
+import { edgeHeightOf, metresOf } from './edge-height.ts';
 import { type BlockOpened, openedOf } from './opened.ts';
 
 export type OpeningsAsked = Readonly<{
@@ -163,14 +163,10 @@ function distancesFrom({ area }: PlacedOpening, { stand }: Folded, locator: Loca
   return [...stand.features.values()].flatMap((feature) => {
     const shape = featureShape(feature, locator);
     if (isUnresolved(shape) || feature.body === undefined) return [];
-    const half = shape.is === 'line' ? widthOf(feature.body.width) / 2 : 0;
+    const half = shape.is === 'line' ? (metresOf(feature.body.width) ?? 0) / 2 : 0;
     const metres = Math.max(0, apart({ is: 'ring', points: area.shape.points }, shape) - half);
     return [{ label: feature.label, what: feature.body.what, metres }];
   });
-}
-
-function widthOf(width: Parameters<typeof lengthOf>[0]): number {
-  return (lengthOf(width, 'ft') ?? 0) * 0.3048;
 }
 
 /** What was planned, m²: within the planned edge, or as stated. */
@@ -193,14 +189,4 @@ function gridArea(code: string, points: Parameters<typeof planarArea>[1]): numbe
     if (error instanceof PlaceError) return undefined;
     throw error;
   }
-}
-
-/** Height of the trees round an opening, metres: as given last, or the mean of those given spoke by spoke. */
-function edgeHeightOf({ measured }: Group): number | undefined {
-  const given = measured.findLast(({ body }) => body.edgeHeight !== undefined)?.body.edgeHeight;
-  if (given !== undefined) return widthOf(given);
-  const heights = (measured.findLast(({ body }) => body.spokes !== undefined)?.body.spokes ?? []).flatMap(
-    ({ height }) => (height === undefined ? [] : [widthOf(height)]),
-  );
-  return heights.length === 0 ? undefined : heights.reduce((sum, height) => sum + height, 0) / heights.length;
 }

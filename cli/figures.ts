@@ -2,6 +2,7 @@
 import { type FiguresTyped, readFigures } from '../src/record/index.ts';
 import { sheetOf } from '../src/reports/index.ts';
 import { type FigureKind, type Folded, figureKinds, figuresJson } from '../src/stand/index.ts';
+import { sayDangers } from './cautions.ts';
 import { saySheet } from './sheet.ts';
 import {
   type CommonOptions,
@@ -10,6 +11,7 @@ import {
   type MomentOptions,
   problemSentence,
   readMoment,
+  say,
   sayJson,
   standAt,
   withLog,
@@ -34,8 +36,24 @@ export function sayFigures(what: FigureKind, folded: Folded, typed: FiguresTyped
   const read = readFigures(what, folded, typed, new Date().toISOString());
   if (!read.ok) throw new Failure(exitCodes.badInput, problemSentence(read, `--${flagOf(read.field)}`));
   if (json) sayJson(figuresJson(read.value, folded));
-  else saySheet(sheetOf(read.value));
+  else {
+    // What was felled is shown, and where somebody could be hurt now comes first.
+    if (showsFelling.has(what)) {
+      sayDangers(folded.stand);
+      say('');
+    }
+    saySheet(sheetOf(read.value));
+  }
 }
+
+const showsFelling: ReadonlySet<FigureKind> = new Set([
+  'stand',
+  'volume',
+  'value',
+  'butt',
+  'stumps',
+  'decay',
+]);
 
 function flagOf(field: string): string {
   return field.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);

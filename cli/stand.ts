@@ -35,7 +35,7 @@ import {
 type Flags = CommonOptions & MomentOptions & { group?: string } & Pick<FiguresTyped, TableFlag>;
 
 /** Flags that belong to the table alone. */
-const tableFlags = ['block', 'since', 'floor', 'units'] as const;
+const tableFlags = ['block', 'since', 'floor', 'units', 'classes', 'around', 'radius'] as const;
 type TableFlag = 'by' | (typeof tableFlags)[number];
 
 export async function work(_words: string[], flags: Flags): Promise<void> {
@@ -44,8 +44,9 @@ export async function work(_words: string[], flags: Flags): Promise<void> {
     const folded = await standAt(log, moment);
     const { by } = flags;
     if (by !== undefined) {
-      const { block, group, since, floor, units } = flags;
-      return sayFigures('stand', folded, { by, block, group, since, floor, units }, flags.json);
+      const { block, group, since, floor, units, classes, around, radius } = flags;
+      const typed = { by, block, group, since, floor, units, classes, around, radius };
+      return sayFigures('stand', folded, typed, flags.json);
     }
     refuseWithoutBy(flags);
     const group = flags.group === undefined ? undefined : findGroup(folded.stand, flags.group);

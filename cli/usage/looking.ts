@@ -10,11 +10,15 @@ export function addLooking({ on, command, moments }: Adding): void {
         'stand --at "2026-03-14 14:30"',
         'stand --by class',
         'stand --by species --block "North cove" --since 2026-01-01',
+        'stand --by class --around "stake A" --radius "60 ft"',
         'stand --known-at 120 --json',
       ]),
     )
       .option('--group <group>', 'only this group')
       .option('--by <rows>', 'before, removed, lost and left, in rows by class, species or group')
+      .option('--classes <limits>', 'with --by class: lower limits of the classes, such as "5, 10, 16 in"')
+      .option('--around <place>', 'with --by: only the zone round a stake or stem, such as "stake A"')
+      .option('--radius <distance>', 'with --around: how far the zone reaches')
       .option('--block <block>', 'with --by: only this block')
       .option('--since <time>', 'with --by: what was cut or lost before that time was not there')
       .option(
@@ -39,6 +43,9 @@ export function addLooking({ on, command, moments }: Adding): void {
           'figures plots',
           'figures regeneration --group G1 --stocked-from 2',
           'figures damage --limit "64 in2"',
+          'figures traverse --legs "45 true 200 ft; 135 true 150 ft; 225 true 200 ft; 315 true 151 ft" --adjust',
+          'figures moved --since-size 120',
+          'figures zones --zone 17S',
         ],
       ),
     )
@@ -48,6 +55,9 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--floor <dbh>', 'smallest DBH that is counted')
       .option('--units <units>', "us or metric; the logbook's own if left out")
       .option('--by <rows>', 'stand: rows by class, species or group')
+      .option('--classes <limits>', 'stand: lower limits of the classes, such as "5, 10, 16 in"')
+      .option('--around <place>', 'stand and volume: only the zone round a stake or stem, such as "stake A"')
+      .option('--radius <distance>', 'with --around: how far the zone reaches')
       .option(
         '--rule <rule>',
         'doyle, scribner, international-quarter-inch; for standing trees also cubic-feet',
@@ -61,6 +71,11 @@ export function addLooking({ on, command, moments }: Adding): void {
         'butt: money per thousand board feet of the log as it is, such as "300 USD"',
       )
       .option('--price-jump-butted <money>', 'butt: the same of the log without its butt')
+      .option('--legs <legs>', 'traverse: azimuth and distance of each leg, with semicolons between them')
+      .option('--adjust', 'traverse: also adjust it by the compass rule')
+      .option('--since-size <size>', 'moved: how many entries the log held then')
+      .option('--point <place>', 'zones: which place; all blocks if left out')
+      .option('--zone <zone>', 'zones: explain a zone as somebody wrote it, such as 17S')
       .option('--stems <which>', 'value: before, removed, lost or left; removed if left out')
       .option('--buyers <class>', 'value: whose price list, where there are several')
       .option(

@@ -1,7 +1,7 @@
 // When a stop card is due: a stem that hangs, a lay far off what was aimed, worse rot than was noted.
 import type { AzimuthEntered, Body, Event, QuantityEntered } from '../events/index.ts';
 import { isUnresolved, type LonLat, metres, toTrueAzimuth } from '../place/index.ts';
-import { locate, type Stand } from '../stand/index.ts';
+import { isDecay, locate, type Stand } from '../stand/index.ts';
 import type { StopReason } from './stop-cards.ts';
 
 /**
@@ -80,10 +80,10 @@ const hollowSigns: readonly string[] = ['cavity', 'hollow-sound'];
  * than those of an earlier look. Stain alone is not counted.
  */
 function isMoreRot(before: Stand, { stem, found, upTheButt, diameter }: Body<'decay-measured'>): boolean {
-  if (found !== 'rot' && found !== 'hollow') return false;
+  if (!isDecay(found)) return false;
   const { decaySigns = [], decay } = before.stems.get(stem) ?? {};
   const earlier = decay?.body;
-  if (earlier === undefined || earlier.found === 'none' || earlier.found === 'stain')
+  if (earlier === undefined || !isDecay(earlier.found))
     return found === 'hollow'
       ? !decaySigns.some((sign) => hollowSigns.includes(sign))
       : decaySigns.length === 0;

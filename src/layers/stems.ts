@@ -1,7 +1,7 @@
 // Stems that stand, and stumps of those that do not any more. A stem is in one of the two layers, never in both.
 
 import { isUnresolved } from '../place/index.ts';
-import { type Stem, stemLabel, words } from '../stand/index.ts';
+import { blockOfStem, type Stem, stemLabel, stumpDiameterOf, words } from '../stand/index.ts';
 import {
   azimuthColumns,
   blockName,
@@ -96,12 +96,7 @@ export const stumps = defineLayer<Stem>({
       'Height of the stump.',
       ({ felling }) => felling?.details.stumpHeight,
     ),
-    ...lengthColumns<Stem>(
-      'stump_diameter',
-      'cm',
-      'Diameter of the stump, inside bark.',
-      ({ felling, decay }) => felling?.details.stumpDiameter ?? decay?.body.stumpDiameter,
-    ),
+    ...lengthColumns<Stem>('stump_diameter', 'cm', 'Diameter of the stump, inside bark.', stumpDiameterOf),
     text('notch', 'Kind of notch.', ({ felling }) => felling?.details.notch),
     yesNo('bore_cut', 'Bore cut with a holding strap.', ({ felling }) => felling?.details.boreCut),
     count('wedges', 'Wedges used.', ({ felling }) => felling?.details.wedges),
@@ -133,5 +128,5 @@ function isOnItsStump({ status }: Stem): boolean {
 }
 
 function blockOf(stem: Stem, { stand }: View): string | undefined {
-  return stem.block ?? (stem.group === undefined ? undefined : stand.groups.get(stem.group)?.block);
+  return blockOfStem(stem, stand);
 }

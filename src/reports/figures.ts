@@ -8,6 +8,7 @@ import {
   type Folded,
   figuresJson,
   type Group,
+  isDecay,
   regenerationFigures,
   type StandFigures,
   type StandingMethod,
@@ -42,6 +43,7 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
   const chart = sizesChart(figures);
   return [
     { ...part(folded, { what: 'stand', figures }), ...(chart === undefined ? {} : { chart }) },
+    ...(only ? [] : blockParts(folded, system)),
     ...groups
       .filter(({ id }) => examinedIn(folded, id).length > 0)
       .map((examined) => decayPart(folded, examined, system)),
@@ -58,6 +60,21 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
         ]),
     ...sampled(folded, groups, { only, system }),
   ];
+}
+
+/** Where there are several blocks: those with a stated tally each by itself, with figures per area. */
+function blockParts(folded: Folded, system: System): FigurePart[] {
+  const { blocks } = folded.stand;
+  if (blocks.size < 2) return [];
+  return [...blocks.values()]
+    .filter(({ tallyScope }) => tallyScope !== undefined)
+    .map(({ id, name }) => {
+      const { sheet, data } = part(folded, {
+        what: 'stand',
+        figures: standFigures(folded, { system, by: 'class', block: id }),
+      });
+      return { sheet: { ...sheet, title: `Stand before and after: block ${name}` }, data };
+    });
 }
 
 /** Damage, audited stumps and plots, where there is something of the kind in the log. */
@@ -177,7 +194,7 @@ function decayChart(
     const { found, upTheButt } = stem.decay?.body ?? {};
     const length = stemLength(upTheButt, 'ft');
     const at = [lengthIn(dbh, 'in', across), lengthIn(length ?? 0, 'ft', up)] as const;
-    const sound = found === 'none' || found === 'stain';
+    const sound = found === undefined || !isDecay(found);
     return [{ at, sound, measured: length !== undefined }];
   });
   if (points.length < 3) return undefined;

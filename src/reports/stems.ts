@@ -1,6 +1,6 @@
 // The stems of a group: one row each, and counts of what was marked, felled, left and found.
 import { speciesName } from '../events/index.ts';
-import { counted, type Stem, stemLabel, withUnit, words } from '../stand/index.ts';
+import { counted, isDecay, type Stem, stemLabel, withUnit, words } from '../stand/index.ts';
 import { type Context, known, missing, recordedOr } from './context.ts';
 import type { Fact, StemRow, TallyRow } from './model.ts';
 
@@ -130,10 +130,13 @@ export function decaySummary(context: Context, stems: readonly Stem[]): Fact[] {
     kind,
     stems: examined.filter(({ decay }) => decay?.body.found === kind),
   }));
-  const decayed = kinds.flatMap((kind) => kind.stems);
+  const decayed = examined.filter(({ decay }) => decay !== undefined && isDecay(decay.body.found));
   const named = kinds
     .filter((kind) => kind.stems.length > 0)
-    .map((kind) => `${kind.kind} in ${kind.stems.map(stemLabel).join(', ')}`);
+    .map(
+      (kind) =>
+        `${kind.kind === 'stain' ? 'stain alone' : kind.kind} in ${kind.stems.map(stemLabel).join(', ')}`,
+    );
   return [
     known(
       `${examined.length} of ${counted(cut.length, 'stump')} examined; decay found in ${decayed.length}${named.length === 0 ? '' : `: ${named.join('; ')}`}.`,

@@ -5,6 +5,7 @@ import type { Finding } from './findings.ts';
 import { membersOf } from './members.ts';
 import { openFindings } from './settle.ts';
 import type { Damage, Group, Hazard, Patch, Sapling, Stand, Stem } from './state.ts';
+import { isDecay } from './stem-facts.ts';
 
 export type GroupView = Readonly<{
   group: Group;
@@ -45,7 +46,7 @@ export function viewGroup(stand: Stand, findings: readonly Finding[], group: Gro
     ),
     foundDown: stems.filter(({ status }) => status === 'found-down'),
     examined: stems.filter(({ decay }) => decay !== undefined),
-    decayed: stems.filter(({ decay }) => decay !== undefined && decay.body.found !== 'none'),
+    decayed: stems.filter(({ decay }) => decay !== undefined && isDecay(decay.body.found)),
     saplings: membersOf(stand, stand.saplings, group.id),
     patches: membersOf(stand, stand.patches, group.id),
     hazards: [...stand.hazards.values()].filter((hazard) => isHazardIn(stand, hazard, group.id)),

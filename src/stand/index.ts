@@ -22,6 +22,8 @@ export {
   type Figures,
   figureKinds,
   figuresJson,
+  type MovedFigures,
+  movedFigures,
   type RegenerationFigures,
   type RegenerationVisit,
   regenerationFigures,
@@ -38,12 +40,18 @@ export {
   type TableAsked,
   type TableCell,
   type TableRow,
+  type TraverseAsked,
+  type TraverseFigures,
+  traverseFigures,
   type ValueFigures,
   type VolumeAsked,
   type VolumeFigures,
   type VolumeSum,
   valueFigures,
   volumeFigures,
+  type ZonesAsked,
+  type ZonesFigures,
+  zonesFigures,
 } from './figures/index.ts';
 export { findThing } from './find.ts';
 export { type About, type Finding, type FindingCode, findingCodes, isAboutRecord } from './findings.ts';
@@ -64,6 +72,7 @@ export {
 } from './labels.ts';
 export { howItStands } from './line-findings.ts';
 export { type AtLine, consentFor, LINE_ERRORS, type Lines, linesOf, lineWords } from './lines.ts';
+export { type Moved, movedBetween } from './moved.ts';
 export {
   type AreaFigures,
   type OpeningArea,
@@ -73,6 +82,7 @@ export {
 } from './openings/area.ts';
 export { type Outline, outlineOf } from './outlines.ts';
 export { doubtsAbout, likelyWords } from './physics-findings.ts';
+export { type Moved, movedBetween } from './moved.ts';
 export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
 export type {
@@ -97,6 +107,7 @@ export type {
   Stem,
   StemStatus,
 } from './state.ts';
+export { blockOfStem, isDecay, stumpDiameterOf } from './stem-facts.ts';
 export { toldApart } from './told-apart.ts';
 export { type EntryVersion, versionsOf } from './versions.ts';
 export { type Locator, locate } from './where.ts';

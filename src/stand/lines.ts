@@ -11,6 +11,7 @@ import {
 } from '../place/index.ts';
 import { boundaryOf } from './ground.ts';
 import type { Block, Stand, Stem, Tallied } from './state.ts';
+import { blockOfStem } from './stem-facts.ts';
 import type { Locator } from './where.ts';
 
 export type Evidence = Tallied<'boundary-evidence-noted'>['body']['evidence'];
@@ -60,7 +61,7 @@ export function linesOf(stand: Stand, locator: Locator): Lines {
   );
   return {
     judge: (stem) => {
-      const own = (stem.group === undefined ? undefined : stand.groups.get(stem.group)?.block) ?? stem.block;
+      const own = blockOfStem(stem, stand);
       if (own !== undefined) return known.get(own)?.(stem);
       // Without a block, the one that it lies farthest inside of, or is nearest to.
       return [...known.values()]

@@ -4,6 +4,7 @@ import { isLengthUnit, type PhysicsFlag, physicsFlags, type StemMeasures } from 
 import { instantOf, type LogEntry } from './entry.ts';
 import type { Part, RaisedFinding } from './findings.ts';
 import type { Stand, Stem } from './state.ts';
+import { stumpDiameterOf } from './stem-facts.ts';
 
 type Measured = Partial<
   Pick<Stem, 'dbh' | 'earlierDbh' | 'height' | 'merchantableHeight' | 'felling' | 'decay'>
@@ -19,7 +20,7 @@ export function doubtsAbout(stem: Measured, { logbook }: Stand): PhysicsFlag[] {
       height,
       merchantableHeight,
       breastHeight: logbook?.body.breastHeight,
-      stumpDiameter: decay?.body.stumpDiameter ?? felling?.details.stumpDiameter,
+      stumpDiameter: stumpDiameterOf({ felling, decay }),
       decayDiameter: decay?.body.diameter,
     }),
   );
@@ -42,7 +43,7 @@ function known(
 /** What was probably meant, as a sentence; empty where nothing can be told. */
 export function likelyWords({ likely }: PhysicsFlag): string {
   if (likely === null) return '';
-  const value = Number(likely.value.toPrecision(3));
+  const value = Number(likely.value.toPrecision(4));
   return `Did you mean ${value} ${likely.unit} (${likely.because})?`;
 }
 
@@ -63,8 +64,13 @@ function hasSomethingToCompare({ dbh, earlierDbh, height, merchantableHeight, de
     earlierDbh !== undefined ||
     merchantableHeight !== undefined ||
     decay?.body.diameter !== undefined ||
-    (dbh !== undefined && dbh.value.length > 2 && Number(dbh.value) > 40)
+    (dbh !== undefined && isThick(dbh))
   );
+}
+
+/** Whether it may be more than any tree has; a pure number that is small enough in centimetres is in inches too. */
+function isThick({ value, unit }: QuantityEntered): boolean {
+  return (unit !== 'in' && unit !== 'cm' && unit !== 'mm') || Number(value) > 100;
 }
 
 function findingOf(stem: Stem, flag: PhysicsFlag, entries: ReadonlyMap<string, LogEntry>): RaisedFinding {

@@ -6,7 +6,8 @@ import { demo, started } from './gapledger.ts';
 describe('the first line of the cautions', () => {
   it('stands on every command that shows felling', () => {
     const { done, run } = demo();
-    for (const words of [['stand'], ['log', '--last', '1'], ['findings'], ['replay', 'G1']])
+    const looking = [['stand'], ['stand', '--by', 'class'], ['figures', 'stumps'], ['log', '--last', '1']];
+    for (const words of [...looking, ['findings'], ['replay', 'G1']])
       expect(done(words), words.join(' ')).toContain(cautions.lead);
     for (const layer of ['lays', 'stumps']) {
       const { out, error } = run(['export', layer, '--json']);

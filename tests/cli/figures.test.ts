@@ -45,7 +45,7 @@ describe('gapledger figures', () => {
   });
 
   it.each([
-    [['figures', 'biomass'], 'there are stand, volume, decay, butt'],
+    [['figures', 'biomass'], 'there are stand, volume, value, decay'],
     [['figures', 'volume'], '--rule: write one of doyle'],
     [['figures', 'volume', 'A1', '--rule', 'doyle'], 'only butt is about one stem'],
     [['figures', 'butt', 'A99', '--rule', 'doyle'], '--stem "A99"'],

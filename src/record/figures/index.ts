@@ -9,15 +9,20 @@ import {
   type Figures,
   type Folded,
   groupLabel,
+  movedFigures,
   regenerationFigures,
   sampleFigures,
   standFigures,
   stemLabel,
   stumpFigures,
   type TableAsked,
+  traverseFigures,
   valueFigures,
   volumeFigures,
+  zonesFigures,
 } from '../../stand/index.ts';
+import { readClasses } from './classes.ts';
+import { readSinceSize, readTraverse, readZones } from './ground.ts';
 import { readButtRule, readCount, readLog, readMethod, readPrice, readWound } from './methods.ts';
 import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
 
@@ -26,8 +31,8 @@ export type { FiguresTyped, Wrong as FiguresWrong } from './scope.ts';
 
 /** Which of the typed words mean something to which figures; another one is refused, not left unheard. */
 const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
-  stand: ['by', 'block', 'group', 'since', 'floor', 'units'],
-  volume: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form'],
+  stand: ['by', 'classes', 'block', 'group', 'since', 'floor', 'units', 'around', 'radius'],
+  volume: ['block', 'group', 'since', 'floor', 'around', 'radius', 'rule', 'formClass', 'form'],
   decay: ['group', 'units'],
   butt: ['stem', 'rule', 'smallEnd', 'length', 'priceWithCull', 'priceJumpButted'],
   value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'stems', 'buyers'],
@@ -35,6 +40,9 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   plots: ['units'],
   regeneration: ['group', 'block', 'units', 'stockedFrom'],
   damage: ['block', 'limit'],
+  traverse: ['legs', 'adjust', 'units'],
+  moved: ['sinceSize'],
+  zones: ['block', 'point', 'zone'],
 };
 
 /**
@@ -59,12 +67,28 @@ type Reader = (folded: Folded, typed: FiguresTyped, now: string) => Read<Figures
 const rows = ['class', 'species', 'group'] as const;
 
 const readers: Readonly<Record<FigureKind, Reader>> = {
+  traverse: (folded, typed, now) => {
+    const asked = readTraverse(folded, typed, now);
+    return asked.ok
+      ? { ok: true, value: { what: 'traverse', figures: traverseFigures(asked.value) } }
+      : asked;
+  },
+  moved: (folded, typed) => {
+    const size = readSinceSize(folded, typed);
+    return size.ok ? { ok: true, value: { what: 'moved', figures: movedFigures(folded, size.value) } } : size;
+  },
+  zones: (folded, typed) => {
+    const asked = readZones(folded, typed);
+    return asked.ok ? { ok: true, value: { what: 'zones', figures: zonesFigures(asked.value) } } : asked;
+  },
   stand: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
     if (!scope.ok) return scope;
     const by = rows.find((row) => row === (typed.by ?? 'class'));
     if (by === undefined) return wrong('by', typed.by, `write one of ${rows.join(', ')}`);
-    const asked: TableAsked = { ...scope.value, by };
+    const classes = readClasses(typed.classes);
+    if (!classes.ok) return classes;
+    const asked: TableAsked = { ...scope.value, by, ...(classes.value && { classes: classes.value }) };
     return { ok: true, value: { what: 'stand', figures: standFigures(folded, asked) } };
   },
   volume: (folded, typed, now) => {

@@ -3,6 +3,7 @@
 import { lengthUnits, readQuantity, readTime } from '../../events/index.ts';
 import type { System } from '../../measure/index.ts';
 import { type CountAsked, type Folded, findThing, instantOf, type Stand } from '../../stand/index.ts';
+import { readZone } from './zone.ts';
 
 /** As it is typed, whichever figures it is for; block, group and stem by label or id. */
 export type FiguresTyped = Readonly<
@@ -25,7 +26,15 @@ export type FiguresTyped = Readonly<
       | 'stockedFrom'
       | 'stems'
       | 'buyers'
-      | 'limit',
+      | 'limit'
+      | 'legs'
+      | 'adjust'
+      | 'sinceSize'
+      | 'point'
+      | 'zone'
+      | 'around'
+      | 'radius'
+      | 'classes',
       string | undefined
     >
   >
@@ -49,6 +58,7 @@ export function readScope(stand: Stand, typed: FiguresTyped, now: string): Read<
     readThing(stand, 'group', typed.group),
     readFloor(typed.floor, units),
     readSince(typed.since, stand.logbook?.body.zone ?? 'UTC', now),
+    readZone(stand, typed, units),
   ];
   let scope: Scope = { system: units === 'us' ? 'inch' : 'metric' };
   for (const part of parts) {

@@ -29,7 +29,7 @@ export function standSheet(figures: StandFigures): Sheet {
       breastHeight === null ? 'Breast height is not recorded.' : `DBH was measured at ${breastHeight}.`,
       'Removed is what was felled, also what hung up; lost otherwise is what was found dead or down.',
     ],
-    tables: [additive(figures), ...(computed.rows.length === 0 ? [] : [computed])],
+    tables: [additive(figures), ...(computed.rows.length === 0 ? [] : [computed]), ...mixTable(figures)],
     remarks: [...missing(figures), ...remarks],
   };
 }
@@ -89,4 +89,30 @@ function missing({ total, land }: StandFigures): string[] {
     if (isNotEnough(basalArea)) found.add(`Basal area ${columnTitles[column]}: ${missingWords(basalArea)}.`);
   }
   return [...found];
+}
+
+/** Shares of stems and of basal area, which often differ widely; where a DBH is missing the mix is not told. */
+function mixTable({ mix }: StandFigures): SheetTable[] {
+  if (mix === null || isNotEnough(mix.before) || isNotEnough(mix.left)) return [];
+  const left = new Map(mix.left.map((share) => [share.species, share]));
+  const percent = (share: number | undefined) => rounded(100 * (share ?? 0), 0);
+  return [
+    {
+      caption: 'Species mix, %',
+      columns: [
+        head('Species'),
+        number('of stems before'),
+        number('of basal area before'),
+        number('of stems left'),
+        number('of basal area left'),
+      ],
+      rows: mix.before.map(({ species, shareOfStems, shareOfBasalArea }) => [
+        species ?? 'species not recorded',
+        percent(shareOfStems),
+        percent(shareOfBasalArea),
+        percent(left.get(species)?.shareOfStems),
+        percent(left.get(species)?.shareOfBasalArea),
+      ]),
+    },
+  ];
 }

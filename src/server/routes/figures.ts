@@ -18,6 +18,9 @@ const query = momentQuery.extend({
   block: typed('Only this block, by name or id.', 'North cove'),
   since: typed('What was cut or lost before that time was not there.', '2026-01-01'),
   floor: typed('Smallest DBH that is counted; the tally floor of the block if left out.', '5 in'),
+  classes: typed('stand: lower limits of the size classes.', '5, 10, 16 in'),
+  around: typed('stand and volume: only the zone round a stake or stem.', 'stake A'),
+  radius: typed('With around: how far the zone reaches.', '60 ft'),
   units: typed('us or metric; the units of the logbook if left out.', 'us'),
   rule: typed(
     'volume and butt: doyle, scribner, international-quarter-inch; volume also cubic-feet.',
@@ -33,6 +36,14 @@ const query = momentQuery.extend({
   stems: typed('value: before, removed, lost or left; removed if left out.', 'removed'),
   buyers: typed('value: class of buyers, where there are lists of several.', 'mill delivered'),
   'stocked-from': typed('regeneration: how many young trees make a plot stocked; 1 if left out.', '1'),
+  legs: typed(
+    'traverse: azimuth and distance of each leg.',
+    '45 true 200 ft; 135 true 150 ft; 225 true 200 ft; 315 true 151 ft',
+  ),
+  adjust: typed('traverse: yes to adjust by the compass rule.', 'yes'),
+  'since-size': typed('moved: how many entries the log held then.', '120'),
+  point: typed('zones: which place; all blocks if left out.', '35.7121, -81.6834'),
+  zone: typed('zones: a zone as somebody wrote it, to be explained.', '17S'),
   limit: typed('damage: from which area on a wound is large; 100 in² if left out.', '100 in2'),
 });
 
@@ -52,7 +63,7 @@ const route = createRoute({
   path: '/api/figures/{what}',
   summary: 'Figures of the stand',
   description:
-    'Stand table, standing volume, decay of a group against the others, a butt log with rot in it, sample plots, regeneration visit by visit, damage to leave trees.',
+    'Stand table, standing volume, decay of a group against the others, a butt log with rot in it, sample plots, regeneration visit by visit, damage to leave trees, a traverse, what moved, and zones that fit.',
   request: { params: z.object({ what: z.enum(figureKinds) }), query },
   responses: {
     200: { description: 'The figures.', content: { 'application/json': { schema: figures } } },

@@ -3,6 +3,7 @@ import { isLengthUnit, lengthIn, type System } from '../../measure/index.ts';
 import type { Happening } from '../entry.ts';
 import type { Folded } from '../fold.ts';
 import type { Stem } from '../state.ts';
+import { blockOfStem } from '../stem-facts.ts';
 import { dbhOf, type KnownDbh } from './dbh.ts';
 
 /** `removed`: felled, whether it came down or hung up. `lost`: found dead or down by itself. `left`: alive and standing. */
@@ -14,8 +15,8 @@ export type CountAsked = Readonly<{
   /** Ids; a stem belongs to the block that its group lies in, or to its own. */
   block?: string;
   group?: string;
-  /** Only stems for which this holds, such as those of a piece of ground. */
-  only?: (stem: Stem) => boolean;
+  /** A piece of ground, in words, and whether it holds a stem; undefined for one whose place is not known. */
+  zone?: Readonly<{ words: string; holds: (stem: Stem) => boolean | undefined }>;
   /** Start of a period, milliseconds since 1970: what was cut or lost before was not there. */
   from?: number;
   /** Smallest DBH that is counted. Stems without any DBH are counted, and said. */
@@ -41,15 +42,10 @@ export function countStems({ stand, happenings }: Folded, asked: CountAsked): Co
   return counted;
 }
 
-function isIn(stem: Stem, { block, group, only }: CountAsked, stand: Folded['stand']): boolean {
+function isIn(stem: Stem, { block, group, zone }: CountAsked, stand: Folded['stand']): boolean {
   if (group !== undefined && stem.group !== group) return false;
   if (block !== undefined && blockOfStem(stem, stand) !== block) return false;
-  return only?.(stem) ?? true;
-}
-
-/** The block that a stem stands in: that of its group, or the one it was given itself. */
-export function blockOfStem({ group, block }: Stem, stand: Folded['stand']): string | undefined {
-  return (group === undefined ? undefined : stand.groups.get(group)?.block) ?? block;
+  return zone === undefined || zone.holds(stem) === true;
 }
 
 /** How a stem ceased to live, and when; `column` is undefined when it was dead as far back as anybody looked. */

@@ -9,7 +9,7 @@ import {
 import type { Folded } from '../fold.ts';
 import { groupLabel } from '../labels.ts';
 import type { Damage, Stand, Stem } from '../state.ts';
-import { blockOfStem } from './counted.ts';
+import { blockOfStem } from '../stem-facts.ts';
 import { dbhOf } from './dbh.ts';
 import { entriesOf } from './traced.ts';
 

@@ -2,6 +2,7 @@
 import type { QuantityEntered } from '../../events/index.ts';
 import { dbhFromStump, isNotEnough } from '../../measure/index.ts';
 import type { Stem } from '../state.ts';
+import { stumpDiameterOf } from '../stem-facts.ts';
 import { lengthOf } from './length.ts';
 
 export type KnownDbh = Readonly<{ inches: number; from: 'measured' | 'stump' }>;
@@ -31,7 +32,7 @@ function stumpMeasures({ felling, decay, stump }: Stem): readonly StumpMeasure[]
   const height = felling?.details.stumpHeight;
   const audited = stump?.body;
   return [
-    { diameter: felling?.details.stumpDiameter ?? decay?.body.stumpDiameter, bark: 'inside', height },
+    { diameter: stumpDiameterOf({ felling, decay }), bark: 'inside', height },
     { diameter: audited?.diameterInside, bark: 'inside', height: audited?.height },
     { diameter: audited?.diameterOutside, bark: 'outside', height: audited?.height },
   ];

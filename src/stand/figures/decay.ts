@@ -10,6 +10,7 @@ import {
 } from '../../measure/index.ts';
 import type { Folded } from '../fold.ts';
 import type { Stem } from '../state.ts';
+import { isDecay } from '../stem-facts.ts';
 import { lengthOf } from './length.ts';
 
 /** The comparison with the entries that each part rests on. */
@@ -39,12 +40,11 @@ export function decayComparison({ stand }: Folded, group: string, system: System
   };
 }
 
-/** Stain is no decay: the wood is sound still. */
 function stumpOf({ decay }: Stem, unit: 'ft' | 'm'): ExaminedStump {
   const found = decay?.body.found;
   const feet = lengthOf(decay?.body.upTheButt, 'ft');
   return {
-    decayed: found === 'rot' || found === 'hollow',
+    decayed: found !== undefined && isDecay(found),
     ...(feet === undefined || feet < 0 ? {} : { upTheButt: lengthIn(feet, 'ft', unit) }),
   };
 }

@@ -11,16 +11,20 @@ import {
   notEnough,
   type SizeClass,
   type SizeClasses,
+  type SpeciesShare,
   type StandMeasures,
   type System,
   sizeClass,
+  speciesMix,
   standColumns,
   type Tally,
   TWO_INCH_CLASSES,
 } from '../../measure/index.ts';
+import { compareText } from '../entry.ts';
 import type { Folded } from '../fold.ts';
-import { breastHeightWords, counted } from '../labels.ts';
-import type { Stand, Stem } from '../state.ts';
+import { breastHeightWords, counted, stemLabel } from '../labels.ts';
+import type { Stand } from '../state.ts';
+import { blockOfStem } from '../stem-facts.ts';
 import { type CountAsked, type CountedStem, countStems, diameterUnit } from './counted.ts';
 import { type Answer, entriesOf, traced } from './traced.ts';
 
@@ -53,13 +57,16 @@ export type StandFigures = Readonly<{
   land: Land | NotEnough;
   rows: readonly TableRow[];
   total: TableRow;
+  /** With rows by species: their shares of stems and basal area before and now. */
+  mix: Readonly<Record<'before' | 'left', readonly SpeciesShare[] | NotEnough>> | null;
   /** What must be read with the figures. */
   remarks: readonly string[];
 }>;
 
 /** The table of a block, a group or everything in the log, as far as the log tells. */
-export function standFigures(folded: Folded, asked: TableAsked): StandFigures {
+export function standFigures(folded: Folded, typed: TableAsked): StandFigures {
   const { stand } = folded;
+  const asked = withOnlyBlock(stand, typed);
   const scope = asked.block === undefined ? undefined : stand.blocks.get(asked.block)?.tallyScope?.body;
   const statedFloor = scope?.floor;
   const floor = asked.floor ?? (statedFloor && { value: Number(statedFloor.value), unit: statedFloor.unit });
@@ -82,13 +89,23 @@ export function standFigures(folded: Folded, asked: TableAsked): StandFigures {
       cells: cellsOf(mine, measures),
     })),
     total: { label: 'All', size: null, cells: cellsOf(stems, measures) },
+    mix: asked.by === 'species' ? mixOf(stems, asked.system) : null,
     remarks: remarksOn(stems, stand, asked),
   };
 }
 
+/** Where the logbook has one block and every stem stands in it, all stems are those of the block. */
+function withOnlyBlock(stand: Stand, asked: TableAsked): TableAsked {
+  const [block, ...others] = stand.blocks.keys();
+  if (asked.block !== undefined || asked.group !== undefined || block === undefined || others.length > 0)
+    return asked;
+  for (const stem of stand.stems.values()) if (blockOfStem(stem, stand) !== block) return asked;
+  return { ...asked, block };
+}
+
 /** Per-area figures need a block whose tally is stated to be complete, and its area. A group is no census. */
-function landOf(stand: Stand, { block: id, group, only, system }: TableAsked): Land | NotEnough {
-  if (id === undefined || group !== undefined || only !== undefined)
+function landOf(stand: Stand, { block: id, group, zone, system }: TableAsked): Land | NotEnough {
+  if (id === undefined || group !== undefined || zone !== undefined)
     return notEnough('figures per area are given for a whole block only.');
   const block = stand.blocks.get(id);
   const scope = block?.tallyScope?.body;
@@ -114,17 +131,15 @@ function rowsOf(stems: readonly CountedStem[], stand: Stand, asked: TableAsked):
   }
   return [...rows.values()].sort((a, b) =>
     asked.by === 'class'
-      ? (a.size?.lower ?? Infinity) - (b.size?.lower ?? Infinity)
-      : a.label < b.label
-        ? -1
-        : 1,
+      ? (a.size?.lower ?? Number.POSITIVE_INFINITY) - (b.size?.lower ?? Number.POSITIVE_INFINITY)
+      : compareText(a.label, b.label),
   );
 }
 
 type Keyed = { key: string; label: string; size: SizeClass | null };
 
 function keyedBy(stand: Stand, asked: TableAsked): (counted: CountedStem) => Keyed {
-  const none = (label: string): Keyed => ({ key: '', label, size: null });
+  const none = (label: string): Keyed => ({ key: `\n${label}`, label, size: null });
   if (asked.by === 'species')
     return ({ stem: { species } }) => {
       if (species === undefined) return none('species not recorded');
@@ -139,8 +154,8 @@ function keyedBy(stand: Stand, asked: TableAsked): (counted: CountedStem) => Key
   const classes = asked.classes ?? (asked.system === 'inch' ? TWO_INCH_CLASSES : FIVE_CENTIMETRE_CLASSES);
   return ({ dbh }) => {
     if (dbh === undefined) return none('DBH not measured');
-    const size = sizeClass({ value: dbh.inches, unit: 'in' }, classes);
-    if (size === undefined) return none(`under ${classes.limits[0] ?? 0} ${classes.unit}`);
+    const under: SizeClass = { lower: 0, upper: classes.limits[0] ?? null, unit: classes.unit };
+    const size = sizeClass({ value: dbh.inches, unit: 'in' }, classes) ?? under;
     return { key: String(size.lower), label: classLabel(size), size };
   };
 }
@@ -162,6 +177,11 @@ function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow[
   return { before: cell('before'), removed: cell('removed'), lost: cell('lost'), left: cell('left') };
 }
 
+function mixOf(stems: readonly CountedStem[], system: System): NonNullable<StandFigures['mix']> {
+  const of = (those: readonly CountedStem[]) => speciesMix(tallyOf(those, system), system);
+  return { before: of(stems), left: of(stems.filter(({ column }) => column === 'left')) };
+}
+
 function tracedMeasures(measures: StandMeasures, stems: readonly CountedStem[]): TableCell {
   const restsOn = entriesOf(stems.map(({ stem }) => stem));
   return Object.fromEntries(
@@ -173,20 +193,34 @@ function tallyOf(stems: readonly CountedStem[], system: System): Tally {
   const unit = diameterUnit(system);
   return {
     unit,
-    stems: stems.map(({ dbh }) => ({ dbh: dbh === undefined ? null : lengthIn(dbh.inches, 'in', unit) })),
+    stems: stems.map(({ stem: { species }, dbh }) => ({
+      dbh: dbh === undefined ? null : lengthIn(dbh.inches, 'in', unit),
+      species: species === undefined ? null : speciesName(species),
+    })),
   };
 }
 
 function remarksOn(stems: readonly CountedStem[], stand: Stand, asked: TableAsked): string[] {
   const unmeasured = stems.filter(({ dbh }) => dbh === undefined);
   const fromStump = stems.filter(({ dbh }) => dbh?.from === 'stump');
-  const list = (those: readonly CountedStem[]) => those.map(({ stem }) => nameOf(stem)).join(', ');
+  const list = (those: readonly CountedStem[]) => those.map(({ stem }) => stemLabel(stem)).join(', ');
   const block = asked.block === undefined ? undefined : stand.blocks.get(asked.block);
   const coverage = block?.tallyScope?.body.coverage;
+  const { zone } = asked;
+  const unplaced =
+    zone === undefined
+      ? 0
+      : [...stand.stems.values()].filter((stem) => zone.holds(stem) === undefined).length;
   return [
-    coverage === 'complete'
+    coverage === 'complete' && asked.group === undefined && zone === undefined
       ? `The tally of ${block?.name ?? 'the block'} is stated to be complete.`
       : 'These are the stems in the log, and no census: nothing is said about other stems.',
+    ...(zone === undefined ? [] : [`Only stems ${zone.words}.`]),
+    ...(unplaced === 0
+      ? []
+      : [
+          `${counted(unplaced, 'stem')} without a known place: whether in or out cannot be told, and left out.`,
+        ]),
     ...(unmeasured.length === 0
       ? []
       : [`${counted(unmeasured.length, 'stem')} without a DBH: ${shortened(list(unmeasured))}.`]),
@@ -196,10 +230,6 @@ function remarksOn(stems: readonly CountedStem[], stand: Stand, asked: TableAske
           `DBH from the stump (general hardwood coefficients) for ${counted(fromStump.length, 'stem')}: ${shortened(list(fromStump))}.`,
         ]),
   ];
-}
-
-function nameOf({ tag, id }: Stem): string {
-  return tag ?? `untagged ${id.slice(-6)}`;
 }
 
 function shortened(text: string): string {

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import { readSpecies, type SpeciesEntered, speciesName } from '../../../../events/index.ts';
-import type { Stand } from '../../../../stand/index.ts';
+import { blockOfStem, type Stand } from '../../../../stand/index.ts';
 import { text } from '../../text/index.ts';
 import { useField, useGroup } from '../context.ts';
 import type { Form } from '../form.ts';
@@ -97,10 +97,10 @@ function mostUsed(
   chosen: SpeciesEntered | undefined,
 ): SpeciesEntered[] {
   const counts = new Map<string, { species: SpeciesEntered; count: number }>();
-  for (const { species, group, block: own } of stand.stems.values()) {
+  for (const stem of stand.stems.values()) {
+    const { species } = stem;
     if (species === undefined) continue;
-    const its = own ?? (group === undefined ? undefined : stand.groups.get(group)?.block);
-    if (block !== undefined && its !== block) continue;
+    if (block !== undefined && blockOfStem(stem, stand) !== block) continue;
     const key = `${species.list}:${species.code}`;
     const known = counts.get(key);
     if (known) known.count += 1;

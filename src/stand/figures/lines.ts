@@ -3,8 +3,8 @@ import { isUnresolved } from '../../place/index.ts';
 import type { Folded } from '../fold.ts';
 import { stemLabel } from '../labels.ts';
 import { type AtLine, consentFor, linesOf, lineWords } from '../lines.ts';
+import { blockOfStem } from '../stem-facts.ts';
 import { locate } from '../where.ts';
-import { blockOfStem } from './counted.ts';
 
 export type LineRow = AtLine &
   Readonly<{

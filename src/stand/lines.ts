@@ -11,7 +11,7 @@ import {
 } from '../place/index.ts';
 import { boundaryOf } from './ground.ts';
 import type { Block, Stand, Stem, Tallied } from './state.ts';
-import { blockOfStem, blockOfStem } from './stem-facts.ts';
+import { blockOfStem } from './stem-facts.ts';
 import type { Locator } from './where.ts';
 
 export type Evidence = Tallied<'boundary-evidence-noted'>['body']['evidence'];

@@ -32,7 +32,7 @@ export function addLooking({ on, command, moments }: Adding): void {
     moments(
       command(
         'figures <what> [stem]',
-        'Compute volume, value, decay, a butt log with rot in it, stumps, plots, regeneration, damage.',
+        'Compute volume, value, decay, a butt log with rot in it, stumps, plots, regeneration, damage, openings, trees at lines, strips along water, hours of sun.',
         [
           'figures volume --rule international-quarter-inch --form-class 78',
           'figures volume --rule cubic-feet --form 0.45 --group G1',
@@ -46,6 +46,10 @@ export function addLooking({ on, command, moments }: Adding): void {
           'figures traverse --legs "45 true 200 ft; 135 true 150 ft; 225 true 200 ft; 315 true 151 ft" --adjust',
           'figures moved --since-size 120',
           'figures zones --zone 17S',
+          'figures openings --period "10 years"',
+          'figures lines',
+          'figures buffers --feature stream --width "50 ft" --per-percent "2 ft" --above "10 %" --along slope',
+          'figures sun --group G1',
         ],
       ),
     )
@@ -76,6 +80,12 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--since-size <size>', 'moved: how many entries the log held then')
       .option('--point <place>', 'zones: which place; all blocks if left out')
       .option('--zone <zone>', 'zones: explain a zone as somebody wrote it, such as 17S')
+      .option('--period <years>', 'openings: years of the rolling period; 10 if left out')
+      .option('--feature <feature>', 'buffers: its label, or what it is, such as stream; all if left out')
+      .option('--width <width>', 'buffers: how wide the strip is')
+      .option('--per-percent <width>', 'buffers: how much wider for each percent of slope')
+      .option('--above <slope>', 'buffers: from which slope on it is wider')
+      .option('--along <how>', 'buffers: level or slope, how the width is measured; level if left out')
       .option('--stems <which>', 'value: before, removed, lost or left; removed if left out')
       .option('--buyers <class>', 'value: whose price list, where there are several')
       .option(

@@ -1,4 +1,5 @@
 // The register of layers, in the order they are offered.
+import { areaFeatures, lineFeatures, pointFeatures } from './features.ts';
 import { blocks, stakes } from './ground.ts';
 import { damage, hazards } from './harm.ts';
 import type { Layer } from './layer.ts';
@@ -19,6 +20,9 @@ export const layers: readonly Layer[] = [
   hazards,
   stakes,
   blocks,
+  pointFeatures,
+  lineFeatures,
+  areaFeatures,
 ];
 
 /** The layer of that name, or undefined. */

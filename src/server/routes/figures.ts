@@ -44,6 +44,12 @@ const query = momentQuery.extend({
   'since-size': typed('moved: how many entries the log held then.', '120'),
   point: typed('zones: which place; all blocks if left out.', '35.7121, -81.6834'),
   zone: typed('zones: a zone as somebody wrote it, to be explained.', '17S'),
+  period: typed('openings: years of the rolling period; 10 if left out.', '10 years'),
+  feature: typed('buffers: label of a feature, or what it is; all if left out.', 'stream'),
+  width: typed('buffers: how wide the strip is.', '50 ft'),
+  'per-percent': typed('buffers: how much wider for each percent of slope.', '2 ft'),
+  above: typed('buffers: from which slope on it is wider.', '10 %'),
+  along: typed('buffers: level or slope, how the width is measured; level if left out.', 'slope'),
   limit: typed('damage: from which area on a wound is large; 100 in² if left out.', '100 in2'),
 });
 

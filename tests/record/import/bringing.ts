@@ -1,7 +1,12 @@
 // Bringing files in, in tests: a fixture or some text as a file, planned at a desk, with the codes of what is doubted.
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { commitImport, type ImportPlan, type ImportTyped, planImport } from '../../../src/record/import/index.ts';
+import {
+  commitImport,
+  type ImportPlan,
+  type ImportTyped,
+  planImport,
+} from '../../../src/record/import/index.ts';
 import type { Woods } from '../woods.ts';
 
 export function fixture(path: string): Uint8Array {

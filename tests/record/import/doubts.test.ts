@@ -6,8 +6,17 @@ import { emptyWoods, woods } from '../woods.ts';
 import { bringIn, codes, plan } from './bringing.ts';
 
 const head = 'Tag,Species,DBH (in),Mark,Lat,Lon,Date';
-const tree = (tag: string, more: Partial<Record<'species' | 'dbh' | 'lat' | 'lon' | 'date', string>> = {}) => {
-  const { species = 'white oak', dbh = '14.2', lat = '35.7125', lon = '-81.6850', date = '2026-03-02' } = more;
+const tree = (
+  tag: string,
+  more: Partial<Record<'species' | 'dbh' | 'lat' | 'lon' | 'date', string>> = {},
+) => {
+  const {
+    species = 'white oak',
+    dbh = '14.2',
+    lat = '35.7125',
+    lon = '-81.6850',
+    date = '2026-03-02',
+  } = more;
   return [tag, species, dbh, 'cut', lat, lon, date].join(',');
 };
 const table = (...rows: readonly string[]) => [head, ...rows].join('\n');
@@ -73,7 +82,9 @@ it('every answer that is offered closes its doubt', async () => {
 
 it('an answer in the wrong words closes nothing', async () => {
   const here = await woods();
-  const made = await plan(here, 'tally.csv', table(tree('C1'), tree('C2')), { answers: ['identical-positions=yes'] });
+  const made = await plan(here, 'tally.csv', table(tree('C1'), tree('C2')), {
+    answers: ['identical-positions=yes'],
+  });
   expect(codes(made)).toEqual(['identical-positions']);
 });
 
@@ -102,7 +113,8 @@ it('things that are known and all stand 100 m off in one direction raise the que
   const here = await woods();
   for (const [index, label] of ['B1', 'B2', 'B3'].entries())
     await here.record('stake-set', { label, position: `35.713${index}, -81.6850` });
-  const text = 'Stake,Lat,Lon,Date\nB1,35.7139,-81.6850,2026-03-02\nB2,35.7140,-81.6850,2026-03-02\nB3,35.7141,-81.6850,2026-03-02';
+  const text =
+    'Stake,Lat,Lon,Date\nB1,35.7139,-81.6850,2026-03-02\nB2,35.7140,-81.6850,2026-03-02\nB3,35.7141,-81.6850,2026-03-02';
   expect(codes(await plan(here, 'stakes.csv', text))).toEqual(['tag-in-use', 'datum-offset']);
 });
 
@@ -134,7 +146,12 @@ it('an import is one batch; striking its first entry takes all of it out, and st
 it('a mapping is remembered by its name, with what holds for every row, and read again from the log', async () => {
   const here = await emptyWoods();
   const odd = 'nr;art;bhd\n7;QUAL;36\n';
-  const typed = { columns: ['tag=nr', 'species=art', 'dbh=bhd cm'], set: ['mark=cut'], at: '2026-03-02', map: 'old sheet' };
+  const typed = {
+    columns: ['tag=nr', 'species=art', 'dbh=bhd cm'],
+    set: ['mark=cut'],
+    at: '2026-03-02',
+    map: 'old sheet',
+  };
   await bringIn(here, 'one.csv', odd, typed);
   const made = await plan(here, 'two.csv', 'nr;art;bhd\n8;ACRU;41\n', { map: 'old sheet', at: '2026-03-03' });
   expect(codes(made)).toEqual([]);

@@ -14,8 +14,7 @@ export function crsOfWkt(wkt: string, point: { x: number; y: number } | undefine
   try {
     const [lon, lat] = proj4(text).inverse([point.x, point.y]);
     return listCrs().find((system) => {
-      if (!system.datum.replaceAll(/[\s_]/g, '').toUpperCase().startsWith(datum)) return false;
-      return agrees(system.code, { lon, lat }, point);
+      return system.datum === datum && agrees(system.code, { lon, lat }, point);
     })?.code;
   } catch {
     // proj4 throws plain text for what it cannot read: such a file names no system that is known here.
@@ -33,10 +32,37 @@ function agrees(code: string, at: { lon: number; lat: number }, point: { x: numb
   }
 }
 
-/** Datums that need no shift to WGS 84 beyond 1 to 2 m; others are left to the person. */
+/** The datum by its name in the table of shipped systems; realisations of one datum are different ones there. */
 function datumOf(wkt: string): string | undefined {
-  if (/WGS[_ ]?(19)?84/i.test(wkt)) return 'WGS84';
-  if (/NAD[_ ]?(19)?83|North[_ ]American[_ ](Datum[_ ])?(of[_ ])?1983/i.test(wkt)) return 'NAD83';
-  if (/ETRS[_ ]?(19)?89|European[_ ]Terrestrial[_ ]Reference/i.test(wkt)) return 'ETRS89';
-  return undefined;
+  const name = /DATUM\s*\[\s*"([^"]*)"/i
+    .exec(wkt)?.[1]
+    ?.toUpperCase()
+    .replace(/^D_/, '')
+    .replaceAll(/[^A-Z0-9]/g, '');
+  return name === undefined ? undefined : datums[name];
 }
+
+/** Names that programs write for a datum, without capitals and signs. */
+const datums: Readonly<Record<string, string>> = {
+  WGS84: 'WGS 84',
+  WGS1984: 'WGS 84',
+  WORLDGEODETICSYSTEM1984: 'WGS 84',
+  WORLDGEODETICSYSTEM1984ENSEMBLE: 'WGS 84',
+  NAD83: 'NAD83',
+  NORTHAMERICAN1983: 'NAD83',
+  NORTHAMERICANDATUM1983: 'NAD83',
+  NAD832011: 'NAD83(2011)',
+  NAD19832011: 'NAD83(2011)',
+  NAD83NATIONALSPATIALREFERENCESYSTEM2011: 'NAD83(2011)',
+  ETRS89: 'ETRS89',
+  ETRS1989: 'ETRS89',
+  EUROPEANTERRESTRIALREFERENCESYSTEM1989: 'ETRS89',
+  EUROPEANTERRESTRIALREFERENCESYSTEM1989ENSEMBLE: 'ETRS89',
+  SWEREF99: 'SWEREF99',
+  RGF1993: 'RGF93 v1',
+  RESEAUGEODESIQUEFRANCAIS1993: 'RGF93 v1',
+  NZGD2000: 'NZGD2000',
+  NEWZEALANDGEODETICDATUM2000: 'NZGD2000',
+  GDA2020: 'GDA2020',
+  GEOCENTRICDATUMOFAUSTRALIA2020: 'GDA2020',
+};

@@ -39,8 +39,9 @@ function geoPackage(): Uint8Array {
     CREATE TABLE trees (id INTEGER PRIMARY KEY, geom BLOB, tag TEXT);
     INSERT INTO gpkg_contents VALUES ('trees', 'features');
     INSERT INTO gpkg_geometry_columns VALUES ('trees', 'geom', 4326);
-    INSERT INTO gpkg_spatial_ref_sys VALUES (4326, 'EPSG', 4326);
-    INSERT INTO trees VALUES (1, x'47500001E6100000' || x'0101000000' || zeroblob(16), 'A1');`);
+    INSERT INTO gpkg_spatial_ref_sys VALUES (4326, 'EPSG', 4326);`);
+  const geometry = Buffer.concat([Buffer.from('47500001E61000000101000000', 'hex'), Buffer.alloc(16)]);
+  database.prepare("INSERT INTO trees VALUES (1, ?, 'A1')").run(geometry);
   const bytes = new Uint8Array(database.serialize());
   database.close();
   return bytes;

@@ -17,7 +17,7 @@ import {
   withLog,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & MomentOptions & FiguresTyped;
+type Flags = CommonOptions & MomentOptions & Omit<FiguresTyped, 'adjust'> & { adjust?: boolean };
 
 export async function work([which = '', stem]: string[], flags: Flags): Promise<void> {
   const what = figureKinds.find((kind) => kind === which);
@@ -65,7 +65,8 @@ function typedIn({
   json: _json,
   at: _at,
   knownAt: _knownAt,
+  adjust,
   ...typed
 }: Flags): FiguresTyped {
-  return typed;
+  return adjust === true ? { ...typed, adjust: 'yes' } : typed;
 }

@@ -1,7 +1,7 @@
 // events: what can be recorded. One file per noun, each kind described once: schema, fields, units,
 // example, older versions. Knows measure and place; knows nothing of logs, files or clocks.
 export type { AzimuthEntered, HappenedEntered, QuantityEntered, SpeciesEntered } from './fields.ts';
-export { lengthUnits } from './fields.ts';
+export { lengthUnits, slopeUnits } from './fields.ts';
 export { type Field, type Fields, type Form, isRequired, type Noun } from './form.ts';
 export { type Issue, type JsonObject, type JsonValue, type Kind, requiredFields } from './kind.ts';
 export {
@@ -18,6 +18,7 @@ export {
   upcast,
 } from './kinds.ts';
 export { nearest } from './nearest.ts';
+export { readPosition } from './position.ts';
 export { defaultLengthUnit, type Read, readAzimuth, readQuantity, type UnitSystem } from './quantity.ts';
 export { bodySchema } from './schema.ts';
 export { readSpecies, type SpeciesRow, speciesName } from './species.ts';

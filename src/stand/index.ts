@@ -8,8 +8,11 @@ export { callOverdue, emergencyCardFor, isOverdue, openCalls } from './emergency
 export { type Happening, instantOf, isLate, type LogEntry, timeText } from './entry.ts';
 export {
   type Answer,
+  type BufferFigures,
+  type BuffersAsked,
   type ButtFigures,
   type ButtRule,
+  bufferFigures,
   buttFigures,
   buttRules,
   type CountAsked,
@@ -22,8 +25,14 @@ export {
   type Figures,
   figureKinds,
   figuresJson,
+  type LineFigures,
+  lineFigures,
   type MovedFigures,
   movedFigures,
+  type OpeningFigures,
+  type OpeningRow,
+  type OpeningsAsked,
+  openingFigures,
   type RegenerationFigures,
   type RegenerationVisit,
   regenerationFigures,
@@ -33,10 +42,12 @@ export {
   type StandFigures,
   type StandingMethod,
   type StumpFigures,
+  type SunFigures,
   sampleFigures,
   standFigures,
   stemLength,
   stumpFigures,
+  sunFigures,
   type TableAsked,
   type TableCell,
   type TableRow,
@@ -82,7 +93,6 @@ export {
 } from './openings/area.ts';
 export { type Outline, outlineOf } from './outlines.ts';
 export { doubtsAbout, likelyWords } from './physics-findings.ts';
-export { type Moved, movedBetween } from './moved.ts';
 export { positionWords } from './position-words.ts';
 export { openFindings } from './settle.ts';
 export type {

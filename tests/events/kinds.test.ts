@@ -44,6 +44,9 @@ const excluded: Partial<Record<EventType, readonly string[]>> = {
   'sapling-checked': ['patch'],
   'stem-felled': ['hungOn'],
   'decay-measured': ['found'],
+  'boundary-evidence-noted': ['corner'],
+  'feature-mapped': ['point', 'edge', 'roadClass'],
+  'opening-measured': ['method', 'spokes', 'edge', 'edgeTrees'],
   'plot-tallied': ['method', 'plotRadius'],
 };
 

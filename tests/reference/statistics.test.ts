@@ -2,6 +2,7 @@
 // fixtures/generate-r-values.ts makes the file again. Named tables have their source in the note; the others R has drawn.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { pairedDifference, welchDifference } from '../../src/measure/statistics/difference.ts';
 import { normalBelow, normalQuantile, studentQuantile } from '../../src/measure/statistics/distributions.ts';
 import { fisherTest, type TwoByTwo } from '../../src/measure/statistics/fisher.ts';
 import { logGamma } from '../../src/measure/statistics/log-gamma.ts';
@@ -97,6 +98,26 @@ describe('a mean and its t interval, against R', () => {
     expect(estimate.degrees).toBe(result(call, 'degrees'));
     expect(estimate.low).toBeCloseTo(result(call, 'low'), 10);
     expect(estimate.high).toBeCloseTo(result(call, 'high'), 10);
+  });
+});
+
+describe('a difference of two means and its t interval, against R', () => {
+  const expectAs = (call: Call, estimate: ReturnType<typeof welchDifference>) => {
+    if ('notEnough' in estimate) throw new Error(estimate.notEnough);
+    expectNear(estimate.difference, result(call, 'difference'), 1e-13);
+    expectNear(estimate.standardError, result(call, 'standardError'), 1e-13);
+    expectNear(estimate.degrees, result(call, 'degrees'), 1e-12);
+    expectNear(estimate.low, result(call, 'low'), 1e-10);
+    expectNear(estimate.high, result(call, 'high'), 1e-10);
+  };
+  const samples = (call: Call) => [call.input.first as number[], call.input.second as number[]] as const;
+  it.each(calls('paired difference'))('of the same things: %s', (_, call) => {
+    const [first, second] = samples(call);
+    const pairs = first.map((value, at) => [value, second[at] ?? Number.NaN] as const);
+    expectAs(call, pairedDifference(pairs, input(call, 'level')));
+  });
+  it.each(calls('difference'))('of two samples: %s', (_, call) => {
+    expectAs(call, welchDifference(...samples(call), input(call, 'level')));
   });
 });
 

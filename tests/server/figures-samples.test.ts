@@ -56,7 +56,7 @@ it('plots come with mean, error, unit and the numbers of their entries', async (
 
 it('regeneration comes by visit, for one group or block', async () => {
   expect(await asked('regeneration?group=G1')).toMatchObject({
-    visits: [{ estimate: { plots: 2, stocking: { share: 0.5 } }, restsOn: [6, 7] }],
+    visits: [{ estimate: { plots: 2, stocking: { value: 0.5, unit: 'share' } }, restsOn: [6, 7] }],
   });
   expect((await sheet('regeneration', { group: 'G1', stockedFrom: '4' })).tables[0]?.rows[0]?.[6]).toBe('0');
   expect((await sheet('regeneration', { block: 'North cove' })).lead[0]).toMatch(/^No regeneration plot/);

@@ -56,7 +56,7 @@ export function regenerationEstimate(
   if (!Number.isInteger(stockedFrom) || stockedFrom < 1)
     throw new RangeError(`stockedFrom: ${stockedFrom} is no count; give a whole number of at least 1.`);
   if (plots.length === 0) return notEnough('no regeneration plot was counted.');
-  const seen = plots.map((plot) => onPlot(plot, counted, unit));
+  const seen = plots.map((plot) => stemsOnPlot(plot, { counted, unit }));
   return {
     plots: plots.length,
     stems: sampleEstimate(
@@ -74,10 +74,10 @@ export function regenerationEstimate(
 
 type Seen = Readonly<{ stems: number; each: number; counts: readonly RegenerationCount[] }>;
 
-function onPlot(
+/** What was seen on one plot, and how many stems per area each of them stands for. Errors as above. */
+export function stemsOnPlot(
   { radius, counts }: RegenerationPlot,
-  counted: (count: RegenerationCount) => boolean,
-  unit: StemsPerArea,
+  { counted = () => true, unit = 'stems/ac' }: Pick<RegenerationQuestion, 'counted' | 'unit'>,
 ): Seen {
   const wrong = counts.find(({ count }) => !Number.isInteger(count) || count < 0);
   if (wrong)

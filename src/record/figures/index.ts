@@ -1,6 +1,7 @@
 // figures: what somebody wants computed, as typed -> the figures of the stand, or what is wrong with the asking. One
 // reader for the command line and the server.
 import {
+  bufferFigures,
   buttFigures,
   columnNames,
   damageFigures,
@@ -9,12 +10,15 @@ import {
   type Figures,
   type Folded,
   groupLabel,
+  lineFigures,
   movedFigures,
+  openingFigures,
   regenerationFigures,
   sampleFigures,
   standFigures,
   stemLabel,
   stumpFigures,
+  sunFigures,
   type TableAsked,
   traverseFigures,
   valueFigures,
@@ -24,6 +28,7 @@ import {
 import { readClasses } from './classes.ts';
 import { readSinceSize, readTraverse, readZones } from './ground.ts';
 import { readButtRule, readCount, readLog, readMethod, readPrice, readWound } from './methods.ts';
+import { readBuffers, readPeriod } from './openings.ts';
 import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
 
 export { readMethod } from './methods.ts';
@@ -43,6 +48,10 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   traverse: ['legs', 'adjust', 'units'],
   moved: ['sinceSize'],
   zones: ['block', 'point', 'zone'],
+  openings: ['group', 'block', 'units', 'period'],
+  lines: ['block'],
+  buffers: ['feature', 'width', 'perPercent', 'above', 'along'],
+  sun: ['group'],
 };
 
 /**
@@ -67,6 +76,38 @@ type Reader = (folded: Folded, typed: FiguresTyped, now: string) => Read<Figures
 const rows = ['class', 'species', 'group'] as const;
 
 const readers: Readonly<Record<FigureKind, Reader>> = {
+  openings: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const period = readPeriod(typed.period);
+    if (!period.ok) return period;
+    const { system, group, block } = scope.value;
+    const asked = {
+      system,
+      ...(group === undefined ? {} : { group }),
+      ...(block === undefined ? {} : { block }),
+    };
+    const figures = openingFigures(folded, { ...asked, period: period.value });
+    return { ok: true, value: { what: 'openings', figures } };
+  },
+  lines: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    return { ok: true, value: { what: 'lines', figures: lineFigures(folded, scope.value.block) } };
+  },
+  buffers: (folded, typed) => {
+    const asked = readBuffers(typed);
+    if (!asked.ok) return asked;
+    return { ok: true, value: { what: 'buffers', figures: bufferFigures(folded, asked.value) } };
+  },
+  sun: (folded, typed, now) => {
+    const scope = readScope(folded.stand, typed, now);
+    if (!scope.ok) return scope;
+    const group = folded.stand.groups.get(scope.value.group ?? '');
+    if (group === undefined) return wrong('group', typed.group, "say which group's opening");
+    const figures = sunFigures(folded, group, Number(now.slice(0, 4)));
+    return { ok: true, value: { what: 'sun', figures } };
+  },
   traverse: (folded, typed, now) => {
     const asked = readTraverse(folded, typed, now);
     return asked.ok

@@ -1,9 +1,14 @@
 // sheets: figures as words and tables, for the terminal and for pages. Values come from the stand's figures; nothing
 // is computed here.
 import type { Figures } from '../../stand/index.ts';
+import { damageSheet } from './damage.ts';
 import { decaySheet } from './decay.ts';
+import { movedSheet, traverseSheet, zonesSheet } from './ground.ts';
+import { buffersSheet, linesSheet, sunSheet } from './lines.ts';
 import type { Sheet } from './model.ts';
-import { damageSheet, regenerationSheet, sampleSheet } from './samples.ts';
+import { openingsSheet } from './openings.ts';
+import { regenerationSheet } from './regeneration.ts';
+import { sampleSheet } from './samples.ts';
 import { standSheet } from './stand.ts';
 import { stumpsSheet } from './stumps.ts';
 import { valueSheet } from './value.ts';
@@ -30,6 +35,20 @@ export function sheetOf(asked: Figures): Sheet {
       return sampleSheet(asked.figures);
     case 'regeneration':
       return regenerationSheet(asked.label, asked.figures);
+    case 'traverse':
+      return traverseSheet(asked.figures);
+    case 'moved':
+      return movedSheet(asked.figures);
+    case 'openings':
+      return openingsSheet(asked.figures);
+    case 'lines':
+      return linesSheet(asked.figures);
+    case 'buffers':
+      return buffersSheet(asked.figures);
+    case 'sun':
+      return sunSheet(asked.figures);
+    case 'zones':
+      return zonesSheet(asked.figures);
     case 'damage':
       return damageSheet(asked.figures);
   }

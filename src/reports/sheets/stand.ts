@@ -6,6 +6,7 @@ import {
   missingSentence,
   missingWords,
   number,
+  rounded,
   type Sheet,
   type SheetTable,
   shown,

@@ -1,5 +1,6 @@
 // figures: what a forester would check, computed from the folded stand with src/measure. Every figure carries its unit,
 // its method, its source and the entries it rests on; what cannot be computed says what is missing.
+export { type BufferFigures, type BuffersAsked, bufferFigures } from './buffers.ts';
 export { type ButtFigures, type ButtRule, buttFigures, buttRules } from './butt.ts';
 export type { CountAsked } from './counted.ts';
 export { type DamageFigures, damageFigures } from './damage.ts';
@@ -7,6 +8,9 @@ export { type DecayComparison, decayComparison } from './decay.ts';
 export { figuresJson } from './json.ts';
 export { type FigureKind, type Figures, figureKinds } from './kinds.ts';
 export { lengthOf as stemLength } from './length.ts';
+export { type LineFigures, lineFigures } from './lines.ts';
+export { type MovedFigures, movedFigures } from './moved.ts';
+export { type OpeningFigures, type OpeningRow, type OpeningsAsked, openingFigures } from './openings.ts';
 export {
   type RegenerationFigures,
   type RegenerationVisit,
@@ -14,6 +18,7 @@ export {
 } from './regeneration.ts';
 export { type SampleAnswer, type SampleFigures, type SampleRow, sampleFigures } from './samples.ts';
 export { type StumpFigures, stumpFigures } from './stumps.ts';
+export { type SunFigures, sunFigures } from './sun.ts';
 export {
   type ColumnName,
   columnNames,
@@ -24,6 +29,7 @@ export {
   type TableRow,
 } from './table.ts';
 export type { Answer, TracedFigure } from './traced.ts';
+export { type TraverseAsked, type TraverseFigures, traverseFigures } from './traverse.ts';
 export { type ValueAsked, type ValueFigures, valueFigures } from './value.ts';
 export {
   type StandingMethod,
@@ -32,3 +38,4 @@ export {
   type VolumeSum,
   volumeFigures,
 } from './volume.ts';
+export { type ZonesAsked, type ZonesFigures, zonesFigures } from './zones.ts';

@@ -1,13 +1,20 @@
 // Which figures there are, and what each is.
+import type { BufferFigures } from './buffers.ts';
 import type { ButtFigures } from './butt.ts';
 import type { DamageFigures } from './damage.ts';
 import type { DecayComparison } from './decay.ts';
+import type { LineFigures } from './lines.ts';
+import type { MovedFigures } from './moved.ts';
+import type { OpeningFigures } from './openings.ts';
 import type { RegenerationFigures } from './regeneration.ts';
 import type { SampleFigures } from './samples.ts';
 import type { StumpFigures } from './stumps.ts';
+import type { SunFigures } from './sun.ts';
 import type { StandFigures } from './table.ts';
+import type { TraverseFigures } from './traverse.ts';
 import type { ValueFigures } from './value.ts';
 import type { VolumeFigures } from './volume.ts';
+import type { ZonesFigures } from './zones.ts';
 
 /** What can be asked for. */
 export const figureKinds = [
@@ -20,6 +27,13 @@ export const figureKinds = [
   'damage',
   'plots',
   'regeneration',
+  'traverse',
+  'moved',
+  'zones',
+  'openings',
+  'lines',
+  'buffers',
+  'sun',
 ] as const;
 export type FigureKind = (typeof figureKinds)[number];
 
@@ -33,4 +47,11 @@ export type Figures =
   | Readonly<{ what: 'stumps'; figures: StumpFigures }>
   | Readonly<{ what: 'damage'; figures: DamageFigures }>
   | Readonly<{ what: 'plots'; figures: SampleFigures }>
-  | Readonly<{ what: 'regeneration'; label: string; figures: RegenerationFigures }>;
+  | Readonly<{ what: 'regeneration'; label: string; figures: RegenerationFigures }>
+  | Readonly<{ what: 'traverse'; figures: TraverseFigures }>
+  | Readonly<{ what: 'moved'; figures: MovedFigures }>
+  | Readonly<{ what: 'zones'; figures: ZonesFigures }>
+  | Readonly<{ what: 'openings'; figures: OpeningFigures }>
+  | Readonly<{ what: 'lines'; figures: LineFigures }>
+  | Readonly<{ what: 'buffers'; figures: BufferFigures }>
+  | Readonly<{ what: 'sun'; figures: SunFigures }>;

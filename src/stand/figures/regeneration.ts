@@ -1,19 +1,17 @@
-// Young trees per acre or hectare and the share of stocked plots, visit by visit, so that years can be compared.
-import { speciesName } from '../../events/index.ts';
+// Young trees per acre or hectare and the share of stocked plots, visit by visit, and from each visit to the next.
 import {
-  isLengthUnit,
+  isNotEnough,
   type NotEnough,
-  notEnough,
-  type RegenerationEstimate,
   type RegenerationPlot,
+  type RegenerationQuestion,
   regenerationEstimate,
   type System,
 } from '../../measure/index.ts';
-import { instantOf } from '../entry.ts';
 import type { Folded } from '../fold.ts';
-import type { Tallied } from '../state.ts';
-
-type Counted = Tallied<'regeneration-counted'>;
+import { type SampledFigure, type ShareFigure, sampledFigure, shareFigure } from './estimated.ts';
+import { type RegenerationStep, stepOf } from './regeneration-steps.ts';
+import { BETWEEN_VISITS_DAYS, type Counted, plotsOf, visitsOf } from './regeneration-visits.ts';
+import type { TracedFigure } from './traced.ts';
 
 export type RegenerationAsked = Readonly<{
   /** Ids; one of them. Plots of a block are those that name the block, and not those of its groups. */
@@ -31,12 +29,25 @@ export type RegenerationVisit = Readonly<{
   to: string;
   /** The method in the words of the entries; several where they differ. */
   methods: readonly string[];
-  estimate: RegenerationEstimate | NotEnough;
+  estimate: VisitEstimate | NotEnough;
   restsOn: readonly string[];
+}>;
+
+export type VisitEstimate = Readonly<{
+  plots: number;
+  /** Stems per area; what is missing with one plot. */
+  stems: SampledFigure | NotEnough;
+  /** Share of the plots with at least `stockedFrom` stems. */
+  stocking: ShareFigure | NotEnough;
+  stockedFrom: number;
+  /** Mean stems per area of each species and height class, most first. */
+  table: readonly Readonly<{ species: string; heightClass: string; stems: TracedFigure }>[];
 }>;
 
 export type RegenerationFigures = Readonly<{
   visits: readonly RegenerationVisit[];
+  /** One fewer than visits. */
+  steps: readonly RegenerationStep[];
   remarks: readonly string[];
 }>;
 
@@ -45,10 +56,15 @@ export function regenerationFigures({ stand }: Folded, asked: RegenerationAsked)
   const plots = stand.regeneration.filter(({ body }) =>
     asked.group === undefined ? body.block === asked.block : body.group === asked.group,
   );
-  const visits = visitsOf(plots).map((visit) => visitFigures(visit, asked));
+  const counted = visitsOf(plots);
+  const visits = counted.map((visit) => visitFigures(visit, asked));
   const differ = new Set(visits.flatMap(({ methods }) => methods)).size > 1;
   return {
     visits,
+    steps: counted.flatMap((later, position) => {
+      const earlier = counted[position - 1];
+      return earlier === undefined ? [] : [stepOf(earlier, later, questionOf(asked))];
+    }),
     remarks: [
       'Plots are taken as a random sample of the ground.',
       `A visit ends where a plot is counted again, and where more than ${BETWEEN_VISITS_DAYS} days lie between two plots (common practice, no source).`,
@@ -57,57 +73,45 @@ export function regenerationFigures({ stand }: Folded, asked: RegenerationAsked)
   };
 }
 
-/** More days than these between two plots make two visits of them. Common practice, no source: one season's work. */
-const BETWEEN_VISITS_DAYS = 60;
-const DAY = 86_400_000;
-
-/** A visit ends where a plot comes up that it has already, and where nothing was counted for long. */
-function visitsOf(plots: readonly Counted[]): Counted[][] {
-  const visits: Counted[][] = [];
-  let seen = new Set<string>();
-  for (const plot of plots) {
-    const label = plot.body.plot.trim().toLowerCase();
-    const visit = visits.at(-1);
-    const last = visit?.at(-1);
-    const later = last !== undefined && instantOf(plot.at) - instantOf(last.at) > BETWEEN_VISITS_DAYS * DAY;
-    if (visit === undefined || later || seen.has(label)) {
-      visits.push([plot]);
-      seen = new Set([label]);
-    } else {
-      visit.push(plot);
-      seen.add(label);
-    }
-  }
-  return visits;
-}
-
-function visitFigures(
-  visit: readonly Counted[],
-  { system, stockedFrom }: RegenerationAsked,
-): RegenerationVisit {
-  const plots = visit.flatMap(({ body }) => plotOf(body) ?? []);
-  const unit = system === 'inch' ? 'stems/ac' : 'stems/ha';
+function visitFigures(visit: readonly Counted[], asked: RegenerationAsked): RegenerationVisit {
+  const plots = plotsOf(visit);
+  const restsOn = visit.map(({ entry }) => entry);
   return {
     from: visit[0]?.at.at ?? '',
     to: visit.at(-1)?.at.at ?? '',
     methods: [...new Set(visit.map(({ body }) => body.method))],
-    estimate:
-      plots.length < visit.length
-        ? notEnough('the radius of a plot is missing.')
-        : regenerationEstimate(plots, { unit, ...(stockedFrom === undefined ? {} : { stockedFrom }) }),
-    restsOn: visit.map(({ entry }) => entry),
+    estimate: isNotEnough(plots) ? plots : estimateOf([...plots.values()], asked, restsOn),
+    restsOn,
   };
 }
 
-function plotOf({ plotRadius, counts = [] }: Counted['body']): RegenerationPlot | undefined {
-  const value = Number(plotRadius.value);
-  if (!isLengthUnit(plotRadius.unit) || !(value > 0)) return undefined;
+function estimateOf(
+  plots: readonly RegenerationPlot[],
+  asked: RegenerationAsked,
+  restsOn: readonly string[],
+): VisitEstimate | NotEnough {
+  const estimate = regenerationEstimate(plots, questionOf(asked));
+  if (isNotEnough(estimate)) return estimate;
+  const { stems, unit, stocking, stockedFrom, table, source } = estimate;
+  const circles = `plot count of ${plots.length} circles`;
   return {
-    radius: { value, unit: plotRadius.unit },
-    counts: counts.map(({ species, heightClass, count }) => ({
-      species: speciesName(species),
+    plots: estimate.plots,
+    stems: sampledFigure(stems, { unit, method: `mean of plots: ${circles}`, source, restsOn }),
+    stocking: shareFigure(stocking, {
+      method: `plots with at least ${stockedFrom} on it, of ${plots.length}; exact interval`,
+      source,
+      restsOn,
+    }),
+    stockedFrom,
+    table: table.map(({ species, heightClass, stems: value }) => ({
+      species,
       heightClass,
-      count,
+      stems: { value, unit, method: circles, source, restsOn },
     })),
   };
+}
+
+function questionOf({ system, stockedFrom }: RegenerationAsked): RegenerationQuestion {
+  const unit = system === 'inch' ? 'stems/ac' : 'stems/ha';
+  return { unit, ...(stockedFrom === undefined ? {} : { stockedFrom }) };
 }

@@ -150,16 +150,78 @@ describe('regeneration plots', () => {
     const { visits, remarks } = regenerationFigures(fold(log), { group, system: 'inch' });
     expect(visits).toMatchObject([
       {
-        estimate: { plots: 2, stems: { mean: expect.closeTo(2000, 2) as number }, stocking: { share: 0.5 } },
+        estimate: { plots: 2, stems: { value: expect.closeTo(2000, 2) as number }, stocking: { value: 0.5 } },
         restsOn: [uuid(1), uuid(2)],
       },
       {
-        estimate: { plots: 3, stems: { mean: expect.closeTo(4000, 2) as number }, stocking: { share: 1 } },
+        estimate: { plots: 3, stems: { value: expect.closeTo(4000, 2) as number }, stocking: { value: 1 } },
         restsOn: [uuid(3), uuid(4), uuid(5)],
       },
     ]);
     expect(remarks.join(' ')).toContain('more than 60 days');
     expect(remarks.join(' ')).not.toContain('methods differ');
+  });
+
+  it('that repeat are held against themselves: a paired t interval over those counted at both visits', () => {
+    const counts = (one: number, two: number, three: number) => [
+      counted('r1', one),
+      counted('r2', two),
+      counted('r3', three),
+    ];
+    const log = written(...counts(4, 0, 1), ...counts(6, 1, 1));
+    const { steps } = regenerationFigures(fold(log), { group, system: 'inch' });
+    // Differences of 2000, 1000 and 0 an acre: mean 1000, standard deviation 1000; t of 2 degrees is 4.303 (Student's table).
+    const standardError = 1000 / Math.sqrt(3);
+    expect(steps).toMatchObject([
+      {
+        change: {
+          paired: true,
+          plots: { earlier: 3, later: 3, both: 3 },
+          stems: {
+            value: expect.closeTo(1000, 1) as number,
+            unit: 'stems/ac',
+            standardError: expect.closeTo(standardError, 1) as number,
+            low: expect.closeTo(1000 - 4.303 * standardError, 0) as number,
+            restsOn: [1, 2, 3, 4, 5, 6].map(uuid),
+          },
+          stocking: {
+            value: near(100 / 3),
+            unit: 'percentage points',
+            earlier: { stocked: 2, plots: 3 },
+            later: { stocked: 3, plots: 3 },
+          },
+        },
+      },
+    ]);
+  });
+
+  it('at other places are two samples, and one plot on either side has no interval', () => {
+    const [first, second] = [
+      ['r1', 'r2', 'r3'],
+      ['r1', 's2', 's3'],
+    ] as const;
+    const log = written(
+      ...first.map((plot, index) => counted(plot, index)),
+      ...second.map((plot, index) => counted(plot, 2 * index)),
+    );
+    const { steps } = regenerationFigures(fold(log), { group, system: 'inch' });
+    // Variances 1 and 4 million, three plots each: Welch's degrees (5/3)² / ((1/3)² + (4/3)²) · 2 = 50/17, by hand.
+    expect(steps).toMatchObject([
+      {
+        change: {
+          paired: false,
+          plots: { earlier: 3, later: 3, both: 1 },
+          stems: { value: expect.closeTo(1000, 1) as number, degrees: expect.closeTo(50 / 17, 6) as number },
+        },
+      },
+    ]);
+    const alone = regenerationFigures(fold(written(counted('r1', 1), counted('r1', 3))), {
+      group,
+      system: 'inch',
+    });
+    expect(alone.steps).toMatchObject([
+      { change: { paired: false, stems: { notEnough: expect.stringContaining('two values') as string } } },
+    ]);
   });
 
   it('make two visits where more than 60 days lie between them, though no plot was counted again', () => {
@@ -181,9 +243,10 @@ describe('regeneration plots', () => {
   it('by different methods are said to differ, and more trees can be asked of a stocked plot', () => {
     const log = written(counted('r1', 4), counted('r1', 1, { method: 'two-metre circles' }));
     const { visits, remarks } = regenerationFigures(fold(log), { group, system: 'metric', stockedFrom: 2 });
-    expect(
-      visits.map(({ estimate }) => ('notEnough' in estimate ? undefined : estimate.stocking.share)),
-    ).toEqual([1, 0]);
+    expect(visits).toMatchObject([
+      { estimate: { stocking: { value: 1 } } },
+      { estimate: { stocking: { value: 0 } } },
+    ]);
     expect(remarks.join(' ')).toContain('methods differ');
   });
 

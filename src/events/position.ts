@@ -185,7 +185,8 @@ function readDistances(
 ): Read<PositionEntered> | undefined {
   const side = sideClause.exec(written)?.[1]?.toLowerCase();
   const parts = written.replace(sideClause, '').split(nextDistance);
-  if (parts.length < 2) return undefined;
+  // What stands before the first comma is a distance by itself, or an azimuth: then it is an offset.
+  if (parts.length < 2 || !distance.test(parts[0]?.trim() ?? '')) return undefined;
   const taped: Taped[] = [];
   for (const part of parts) {
     const read = readTaped(part.trim(), written, units, find);

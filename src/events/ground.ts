@@ -142,5 +142,11 @@ function oneShape(shapes: readonly unknown[]): Issue[] {
 function only(owner: string, what: string, field: string, value: unknown): Issue[] {
   return value === undefined || what === owner
     ? []
-    : [{ field, value: String(value), remedy: `belongs to a ${owner}; leave it out` }];
+    : [
+        {
+          field,
+          value: typeof value === 'string' ? value : '',
+          remedy: `belongs to a ${owner}; leave it out`,
+        },
+      ];
 }

@@ -82,8 +82,8 @@ export {
   words,
 } from './labels.ts';
 export { howItStands } from './line-findings.ts';
-export { type AtLine, consentFor, LINE_ERRORS, type Lines, linesOf, lineWords } from './lines.ts';
-export { type Moved, movedBetween } from './moved.ts';
+export { type AtLine, consentFor, type Lines, linesOf, lineWords } from './lines.ts';
+export type { Moved } from './moved.ts';
 export {
   type AreaFigures,
   type OpeningArea,

@@ -17,7 +17,7 @@ import type { Locator } from './where.ts';
 export type Evidence = Tallied<'boundary-evidence-noted'>['body']['evidence'];
 
 /** How far a line may be from where it was drawn, by what was found of it: one standard error, metres. Common practice, no source. */
-export const LINE_ERRORS: Readonly<Record<Evidence, number>> = {
+const LINE_ERRORS: Readonly<Record<Evidence, number>> = {
   surveyed: 0.1,
   'monument-found': 0.3,
   'old-fence': 1.5,

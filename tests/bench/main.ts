@@ -9,6 +9,7 @@ import { createLogbook } from '../../src/log/store/index.ts';
 import { noon } from '../log/invented.ts';
 import { benchAppend } from './append.ts';
 import { benchFold } from './fold.ts';
+import { benchImport } from './import.ts';
 import { machineFacts } from './machine.ts';
 import type { BenchRow } from './row.ts';
 import { benchStandTables } from './stand-tables.ts';
@@ -36,6 +37,7 @@ const benches: Readonly<Record<string, () => Promise<BenchRow[]>>> = {
   verify: async () => [await benchVerify(await logbookOf(many), many)],
   start: async () => [await benchStart()],
   field: async () => ((await import(fieldBench)) as FieldBench).benchField(),
+  import: async () => [await benchImport(folder, aFewYears)],
   record: async () => [await benchRecord(await logbookOf(aFewYears), aFewYears, join(folder, 'home'))],
 };
 

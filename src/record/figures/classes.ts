@@ -1,6 +1,6 @@
 // Size classes with limits of one's own: "5, 10, 16 in".
 import { classesFrom, isLengthUnit, isNotEnough, type SizeClasses } from '../../measure/index.ts';
-import { type Read, wrong } from './scope.ts';
+import { type Read, wrong } from './typed.ts';
 
 const written = /^\d+(?:\.\d+)?(?:\s*,\s*\d+(?:\.\d+)?)*\s*([a-z]+)$/i;
 

@@ -3,7 +3,8 @@ import { lengthUnits, readAzimuth, readPosition, readQuantity, slopeUnits } from
 import { horizontalDistance, isLengthUnit, lengthIn } from '../../measure/index.ts';
 import { isUnresolved, type Leg, type LonLat } from '../../place/index.ts';
 import { type Folded, locate, type TraverseAsked, type ZonesAsked } from '../../stand/index.ts';
-import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
+import { readId, readScope } from './scope.ts';
+import { type FiguresTyped, type Read, wrong } from './typed.ts';
 
 const legShape =
   /^(\d+(?:\.\d+)?\s*(?:°|deg)?\s*(?:mag(?:netic)?|true|grid(?:\s+EPSG:\d{4,6})?)?)[\s,]+(.+?)(?:,?\s*slope\s+(.+))?$/i;

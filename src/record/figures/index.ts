@@ -29,10 +29,11 @@ import { readClasses } from './classes.ts';
 import { readSinceSize, readTraverse, readZones } from './ground.ts';
 import { readButtRule, readCount, readLog, readMethod, readPrice, readWound } from './methods.ts';
 import { readBuffers, readPeriod } from './openings.ts';
-import { type FiguresTyped, type Read, readId, readScope, wrong } from './scope.ts';
+import { readId, readScope } from './scope.ts';
+import { type FiguresTyped, type Read, wrong } from './typed.ts';
 
 export { readMethod } from './methods.ts';
-export type { FiguresTyped, Wrong as FiguresWrong } from './scope.ts';
+export type { FiguresTyped } from './typed.ts';
 
 /** Which of the typed words mean something to which figures; another one is refused, not left unheard. */
 const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {

@@ -11,7 +11,7 @@ import {
   woundLimit,
 } from '../../measure/index.ts';
 import { type ButtRule, buttRules, type StandingMethod } from '../../stand/index.ts';
-import { type FiguresTyped, type Read, type Wrong, wrong } from './scope.ts';
+import { type FiguresTyped, type Read, type Wrong, wrong } from './typed.ts';
 
 /** The board-foot rules for standing trees need a form class, cubic feet a form; neither is taken for granted. */
 export function readMethod({ rule, formClass, form }: FiguresTyped): Read<StandingMethod> {

@@ -2,7 +2,7 @@
 import { lengthUnits, readQuantity } from '../../events/index.ts';
 import { isLengthUnit, lengthIn } from '../../measure/index.ts';
 import type { BuffersAsked } from '../../stand/index.ts';
-import { type FiguresTyped, type Read, wrong } from './scope.ts';
+import { type FiguresTyped, type Read, wrong } from './typed.ts';
 
 /** Years of the rolling period over which openings are added up; 10 if left out. */
 export function readPeriod(text: string | undefined): Read<number> {

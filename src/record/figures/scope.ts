@@ -3,51 +3,8 @@
 import { lengthUnits, readQuantity, readTime } from '../../events/index.ts';
 import type { System } from '../../measure/index.ts';
 import { type CountAsked, type Folded, findThing, instantOf, type Stand } from '../../stand/index.ts';
+import { type FiguresTyped, type Read, wrong } from './typed.ts';
 import { readZone } from './zone.ts';
-
-/** As it is typed, whichever figures it is for; block, group and stem by label or id. */
-export type FiguresTyped = Readonly<
-  Partial<
-    Record<
-      | 'by'
-      | 'block'
-      | 'group'
-      | 'since'
-      | 'floor'
-      | 'units'
-      | 'rule'
-      | 'formClass'
-      | 'form'
-      | 'stem'
-      | 'smallEnd'
-      | 'length'
-      | 'priceWithCull'
-      | 'priceJumpButted'
-      | 'stockedFrom'
-      | 'stems'
-      | 'buyers'
-      | 'limit'
-      | 'period'
-      | 'width'
-      | 'perPercent'
-      | 'above'
-      | 'along'
-      | 'feature'
-      | 'legs'
-      | 'adjust'
-      | 'sinceSize'
-      | 'point'
-      | 'zone'
-      | 'around'
-      | 'radius'
-      | 'classes',
-      string | undefined
-    >
-  >
->;
-
-export type Wrong = Readonly<{ ok: false; field: keyof FiguresTyped; value: string; remedy: string }>;
-export type Read<T> = Readonly<{ ok: true; value: T }> | Wrong;
 
 /** Which stems are counted, and in which units figures are wanted. */
 export type Scope = CountAsked & Readonly<{ system: System }>;
@@ -115,8 +72,4 @@ function readSince(text: string | undefined, zone: string, now: string): Part {
 function unitsOf(stand: Stand, typed: string | undefined): 'us' | 'metric' | undefined {
   if (typed === undefined) return stand.logbook?.body.units ?? 'us';
   return typed === 'us' || typed === 'metric' ? typed : undefined;
-}
-
-export function wrong(field: keyof FiguresTyped, value: string | undefined, remedy: string): Wrong {
-  return { ok: false, field, value: value ?? '', remedy };
 }

@@ -3,7 +3,7 @@ import { lengthUnits, readQuantity } from '../../events/index.ts';
 import { isLengthUnit, lengthIn } from '../../measure/index.ts';
 import { distanceAndAzimuth, isUnresolved } from '../../place/index.ts';
 import { type CountAsked, findThing, locate, type Stand } from '../../stand/index.ts';
-import { type FiguresTyped, type Read, wrong } from './scope.ts';
+import { type FiguresTyped, type Read, wrong } from './typed.ts';
 
 /** `around` is "stake A" or "stem A12", `radius` a distance; both or none. */
 export function readZone(

@@ -138,7 +138,7 @@ const units: ReadonlySet<string> = new Set([
 ]);
 
 /** "DBH (in)", "dbh_mm" and "Height m" as the heading without its unit, and the unit. */
-export function headingParts(heading: string): { key: string; unit: string | undefined } {
+function headingParts(heading: string): { key: string; unit: string | undefined } {
   const [, bare = heading, bracketed, ending] =
     /^(.*?)(?:\s*[([]\s*([^)\]]+?)\s*[)\]]|[\s_.]([a-z%-]{1,5}))?\s*$/i.exec(heading) ?? [];
   const unit = (bracketed ?? ending)?.toLowerCase();

@@ -10,7 +10,8 @@ export { type FigureKind, type Figures, figureKinds } from './kinds.ts';
 export { lengthOf as stemLength } from './length.ts';
 export { type LineFigures, lineFigures } from './lines.ts';
 export { type MovedFigures, movedFigures } from './moved.ts';
-export { type OpeningFigures, type OpeningRow, type OpeningsAsked, openingFigures } from './openings.ts';
+export { type OpeningFigures, type OpeningRow, openingFigures } from './openings.ts';
+export type { OpeningsAsked } from './placed-opening.ts';
 export {
   type RegenerationFigures,
   type RegenerationVisit,

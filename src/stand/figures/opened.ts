@@ -7,7 +7,7 @@ import { boundaryOf } from '../ground.ts';
 import { membersOf } from '../members.ts';
 import type { Block, Group } from '../state.ts';
 import type { Locator } from '../where.ts';
-import type { OpeningsAsked, PlacedOpening } from './openings.ts';
+import type { OpeningsAsked, PlacedOpening } from './placed-opening.ts';
 
 export type BlockOpened = Readonly<{
   block: string;

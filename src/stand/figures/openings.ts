@@ -16,7 +16,6 @@ import { groupLabel } from '../labels.ts';
 import {
   type AreaFigures,
   figures,
-  type OpeningArea,
   type OpeningMeasure,
   openingArea,
   openingMeasures,
@@ -26,15 +25,7 @@ import type { Group } from '../state.ts';
 import { type Locator, locate } from '../where.ts';
 import { edgeHeightOf, metresOf } from './edge-height.ts';
 import { type BlockOpened, openedOf } from './opened.ts';
-
-export type OpeningsAsked = Readonly<{
-  system: System;
-  /** Ids; all openings if left out. */
-  group?: string;
-  block?: string;
-  /** Years of the rolling period. */
-  period: number;
-}>;
+import type { OpeningsAsked, PlacedOpening } from './placed-opening.ts';
 
 export type OpeningRow = Readonly<{
   group: string;
@@ -69,10 +60,7 @@ export type OpeningFigures = Readonly<{
 }>;
 
 /** Openings whose edges are nearer than this count as one, metres. Common practice, no source: a person steps across. */
-export const TOUCH_METRES = 1;
-
-/** An opening that lies on the map. */
-export type PlacedOpening = Readonly<{ group: Group; area: OpeningArea }>;
+const TOUCH_METRES = 1;
 
 export function openingFigures(folded: Folded, asked: OpeningsAsked): OpeningFigures {
   const locator = locate(folded.stand);
@@ -127,7 +115,7 @@ function rowOf(group: Group, placed: readonly PlacedOpening[], folded: Folded, l
     features: own === undefined ? [] : distancesFrom(own, folded, locator),
     touches: cluster.map((other) => groupLabel(other.group)),
     together: cluster.length === 0 || own === undefined ? null : togetherOf([own, ...cluster]),
-    restsOn: [...new Set([...measures.flatMap((measure) => ('area' in measure ? measure.entries : []))])],
+    restsOn: [...new Set(measures.flatMap((measure) => ('area' in measure ? measure.entries : [])))],
   };
 }
 

@@ -134,7 +134,7 @@ describe('one opening', () => {
   test('says why a way gave nothing', () => {
     expect(row?.measures.at(-1)).toMatchObject({
       method: 'hull of stumps',
-      why: expect.stringMatching(/a hull needs at least 3 stumps/),
+      why: expect.stringMatching(/a hull needs at least 3 stumps/) as string,
     });
   });
 
@@ -156,7 +156,7 @@ describe('one opening', () => {
   test('has an area without a place where nobody recorded its centre', () => {
     const nowhere = foldOf(...cut(two, 0x52, '2026-03-01'), [spokes[0], { ...spokes[1], group: two }]);
     const measure = openingFigures(nowhere, asked).rows[0]?.measures[0];
-    expect(measure).toMatchObject({ method: 'spokes', unplaced: expect.stringMatching(/centre/) });
+    expect(measure).toMatchObject({ method: 'spokes', unplaced: expect.stringMatching(/centre/) as string });
     expect((measure as OpeningMeasure).area.m2).toBeCloseTo(282.843, 1);
   });
 });
@@ -244,7 +244,10 @@ describe('strips along a stream', () => {
 
   test('are not told where the slope is needed and was not read', () => {
     const [row] = bufferFigures(foldOf(stream({})), { rule, along: 'slope' }).rows;
-    expect(row).toMatchObject({ width: null, missing: expect.stringMatching(/no slope was entered/) });
+    expect(row).toMatchObject({
+      width: null,
+      missing: expect.stringMatching(/no slope was entered/) as string,
+    });
     expect(bufferFigures(foldOf(stream({})), { rule: { base: 30 }, along: 'level' }).rows[0]?.width).toBe(30);
   });
 
@@ -326,7 +329,7 @@ describe('asked for in words', () => {
     expect(readFigures(what, folded, typed, now)).toMatchObject({
       ok: false,
       field,
-      remedy: expect.stringMatching(remedy),
+      remedy: expect.stringMatching(remedy) as string,
     });
   });
 

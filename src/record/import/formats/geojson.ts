@@ -1,9 +1,19 @@
 // GeoJSON (RFC 7946), checked by the library, and for what the library lets through: numbers that are no place on earth.
 // A file of the older form (2008) may name a projected system in its member "crs"; it is honoured.
-import type { GeoJSON, Geometry, Position } from 'geojson';
 import { valid } from 'geojson-validation';
 import { columnsOf, counting, ImportRefusal, type Item, type Source, type Vertex } from '../source.ts';
 
+type Position = readonly number[];
+type Geometry =
+  | Readonly<{ type: 'Point'; coordinates: Position }>
+  | Readonly<{ type: 'MultiPoint' | 'LineString'; coordinates: readonly Position[] }>
+  | Readonly<{ type: 'MultiLineString' | 'Polygon'; coordinates: readonly (readonly Position[])[] }>
+  | Readonly<{ type: 'MultiPolygon'; coordinates: readonly (readonly (readonly Position[])[])[] }>
+  | Readonly<{ type: 'GeometryCollection'; geometries: readonly Geometry[] }>;
+type GeoJSON =
+  | Geometry
+  | (Feature & Readonly<{ type: 'Feature' }>)
+  | Readonly<{ type: 'FeatureCollection'; features: readonly Feature[] }>;
 type Feature = Readonly<{ geometry: Geometry | null; properties: Readonly<Record<string, unknown>> | null }>;
 
 /** @throws ImportRefusal for what is no JSON or no GeoJSON */
@@ -47,7 +57,8 @@ function parsed(text: string): unknown {
 function featuresOf(value: GeoJSON): Feature[] {
   if (value.type === 'FeatureCollection') {
     const { features } = value;
-    if (!Array.isArray(features)) throw new ImportRefusal('features', '', 'is no list of features');
+    if (!Array.isArray(features as unknown))
+      throw new ImportRefusal('features', '', 'is no list of features');
     for (const [index, feature] of features.entries()) check(feature, `feature ${index + 1}`);
     return features;
   }
@@ -72,7 +83,7 @@ function isShallow(value: unknown, depth = 0): boolean {
 type Part = Readonly<{ shape: 'point' | 'line' | 'ring'; positions: readonly Position[] }>;
 
 function partsOf(geometry: Geometry, where: string, passedOver: string[]): Part[] {
-  const ringOf = (rings: readonly Position[][]): Part[] => {
+  const ringOf = (rings: readonly (readonly Position[])[]): Part[] => {
     if (rings.length > 1) passedOver.push(`${where}: holes of the polygon`);
     return rings[0] === undefined ? [] : [{ shape: 'ring', positions: rings[0] }];
   };

@@ -54,7 +54,7 @@ function parsed(text: string): unknown {
 }
 
 /** Features one by one: what is wrong then names the feature. */
-function featuresOf(value: GeoJSON): Feature[] {
+function featuresOf(value: GeoJSON): readonly Feature[] {
   if (value.type === 'FeatureCollection') {
     const { features } = value;
     if (!Array.isArray(features as unknown))

@@ -11,12 +11,12 @@ import { type BenchRow, interleaved, type Work } from './row.ts';
 const goal = 2000;
 const opened = Date.parse('2026-03-20T10:00:00-04:00');
 
-/** Stems on a lattice of 4 m in UTM, so that none is crowded; a few species; sizes from 4 to 30 inches. */
+/** Stems on a lattice of 8 m in UTM, so that none is crowded; a few species; sizes from 4 to 30 inches. */
 function table(count: number): Uint8Array {
   const species = ['white oak', 'red maple', 'scarlet oak', 'yellow-poplar', 'American beech'];
   const side = Math.ceil(Math.sqrt(count));
   const rows = Array.from({ length: count }, (_, index) => {
-    const [east, north] = [300_000 + (index % side) * 4, 3_950_000 + Math.floor(index / side) * 4];
+    const [east, north] = [300_000 + (index % side) * 8, 3_950_000 + Math.floor(index / side) * 8];
     return `T${index},${species[index % species.length]},${4 + (index % 260) / 10},leave,${east}.0,${north}.0,2026-03-02`;
   });
   return new TextEncoder().encode(['Tag,Species,DBH (in),Mark,X,Y,Date', ...rows].join('\n'));

@@ -6,6 +6,8 @@ import {
   decimalDegrees,
   degreesMinutes,
   isUnresolved,
+  metres,
+  type PositionEntered,
   type Resolved,
   type Unresolved,
   utmText,
@@ -174,11 +176,19 @@ function placeFacts(context: Context, card: EmergencyCard | undefined): Emergenc
     degreesMinutes: written(degreesMinutes),
     utm: written(utmText),
     datum: written(() => 'WGS 84'),
-    entered: known(`${positionWords(stand, located.entered)}${accuracyWords(where)}`, entries),
+    entered: known(
+      `${positionWords(stand, located.entered)}${accuracyWords(where, located.entered)}`,
+      entries,
+    ),
   };
 }
 
-function accuracyWords(where: Resolved | Unresolved): string {
+/** As it was stated: between datums nothing is added, for the card gives the place in WGS 84. */
+function accuracyWords(where: Resolved | Unresolved, entered: PositionEntered): string {
+  if ('accuracy' in entered && entered.accuracy !== undefined) {
+    const stated = metres(entered.accuracy, 'accuracy');
+    if (!isUnresolved(stated)) return `, to about ${Math.ceil(stated.metres)} m`;
+  }
   if (isUnresolved(where) || where.errorIsGuide === true) return ', accuracy not recorded';
   return `, to about ${Math.ceil(where.standardError)} m`;
 }

@@ -83,8 +83,27 @@ export function entries(more: readonly (readonly [EventType, JsonObject])[] = []
   putRegeneration(put);
   putHarm(put);
   put('opening-closed', { group: id.walked, edge: square(0, 0, walkedSide), slash: 'lopped' });
+  putFeatures(put);
   for (const [type, body] of more) put(type, body);
   return log;
+}
+
+/** One feature of the ground of each shape. */
+function putFeatures(put: (type: EventType, body: JsonObject) => void): void {
+  put('feature-mapped', {
+    feature: uuid(0x81),
+    label: 'spring house',
+    what: 'structure',
+    point: grid(500, 100),
+  });
+  const line = [grid(-200, 300), grid(100, 340), grid(400, 330)];
+  put('feature-mapped', { feature: uuid(0x82), label: 'Laurel Run', what: 'stream', line, perennial: true });
+  put('feature-mapped', {
+    feature: uuid(0x83),
+    label: 'pool',
+    what: 'vernal-pool',
+    edge: square(600, 400, 30),
+  });
 }
 
 export function woodlot(more: readonly (readonly [EventType, JsonObject])[] = []): Folded {

@@ -18,5 +18,9 @@ export default defineConfig({
     // Everything is kept by the service worker, so a hash in a name is for the browser's cache alone.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 1000,
+    rolldownOptions: {
+      // Clipping of openings is the desk's; its libraries do nothing when they are only named, and do not say so.
+      treeshake: { moduleSideEffects: (id) => !/\/(polyclip-ts|splaytree-ts|bignumber\.js)\//.test(id) },
+    },
   },
 });

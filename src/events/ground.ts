@@ -40,7 +40,7 @@ export const boundaryEvidenceNoted = defineKind({
         '1 ft',
       ),
     ),
-    by: optional(reference('person', 'Who found or surveyed it.', 'Ann Weaver')),
+    foundBy: optional(reference('person', 'Who found or surveyed it.', 'Ann Weaver')),
     note: optional(text('What was seen.', 'iron pin with yellow cap, fence runs 4 ft north of it')),
   },
   between: ({ corner, line }) => [
@@ -114,7 +114,9 @@ export const neighbourConsentNoted = defineKind({
     abutter: optional(reference('feature', "The neighbour's land, if it is mapped.", 'Weaver lot')),
     stems: optional(many(reference('stem', 'Which stems.', 'B7'))),
     agreed: text('What was agreed.', 'both line oaks may be cut, wood is shared'),
-    by: optional(reference('person', 'Who agreed; the name is kept apart and can be erased.', 'Joan Weaver')),
+    agreedBy: optional(
+      reference('person', 'Who agreed; the name is kept apart and can be erased.', 'Joan Weaver'),
+    ),
   },
   between: ({ block, line, stems }) => [
     ...(block === undefined && stems === undefined

@@ -1,7 +1,15 @@
 // A stem that is marked to be cut near a line is asked about then, not after the cut.
 import type { Event, QuantityEntered } from '../events/index.ts';
 import { isUnresolved, type Resolved, type Unresolved } from '../place/index.ts';
-import { consentFor, howItStands, linesOf, lineWords, locate, type Stand } from '../stand/index.ts';
+import {
+  callsForLooking,
+  consentFor,
+  howItStands,
+  linesOf,
+  lineWords,
+  locate,
+  type Stand,
+} from '../stand/index.ts';
 import { anyway, type Question } from './question.ts';
 
 /** Asks when a stem to be cut is not surely inside of the lines of its block, and nobody beyond them agreed. */
@@ -33,7 +41,7 @@ export function aboutLine(event: Event, stand: Stand, when: string): Question[] 
     group: group ?? before?.group,
     block: block ?? before?.block,
   });
-  if (line === undefined || line.answer === 'inside' || consentFor(stand, id, line) !== undefined) return [];
+  if (line === undefined || !callsForLooking(line) || consentFor(stand, id, line) !== undefined) return [];
   const called = marked.tag ?? before?.tag ?? 'This stem';
   return [
     {

@@ -82,7 +82,7 @@ export {
   words,
 } from './labels.ts';
 export { howItStands } from './line-findings.ts';
-export { type AtLine, consentFor, type Lines, linesOf, lineWords } from './lines.ts';
+export { type AtLine, callsForLooking, consentFor, type Lines, linesOf, lineWords } from './lines.ts';
 export type { Moved } from './moved.ts';
 export {
   type AreaFigures,

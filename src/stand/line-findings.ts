@@ -2,7 +2,7 @@
 import { isUnresolved } from '../place/index.ts';
 import { instantOf, type LogEntry } from './entry.ts';
 import type { RaisedFinding } from './findings.ts';
-import { type AtLine, consentFor, linesOf, lineWords } from './lines.ts';
+import { type AtLine, callsForLooking, consentFor, linesOf, lineWords } from './lines.ts';
 import { said } from './sentence.ts';
 import type { Stand, Stem } from './state.ts';
 import { locate } from './where.ts';
@@ -17,7 +17,7 @@ export function lineFindings(stand: Stand, entries: ReadonlyMap<string, LogEntry
     if (stem.position === undefined || (stem.felling === undefined && stem.mark !== 'cut')) continue;
     const at = locator.stem(stem.id);
     const line = isUnresolved(at) ? undefined : lines.judge({ ...stem, at });
-    if (line === undefined || line.answer === 'inside') continue;
+    if (line === undefined || !callsForLooking(line)) continue;
     const finding = findingOf(stand, stem, line, entries);
     if (finding !== undefined) found.push(finding);
   }

@@ -44,6 +44,8 @@ export type AtLine = Readonly<{
   /** What it would have to be away to be sure, besides its radius, metres. */
   margin: number;
   evidence: Evidence;
+  /** Nobody noted evidence for this line: all that is known is that it was drawn or assumed. */
+  isOnlyDrawn: boolean;
 }>;
 
 /** What has to be known of a stem, as it is or as it is just being marked. */
@@ -95,6 +97,7 @@ function judgeFor(block: Block, stand: Stand, locator: Locator): Judge | undefin
       inside: near.inside,
       margin: marginOf(errors),
       evidence: line.evidence,
+      isOnlyDrawn: line.isOnlyDrawn,
     };
   };
 }
@@ -103,6 +106,7 @@ type LineEvidence = Readonly<{
   evidence: Evidence;
   beyond: 'other-land' | 'own-land';
   standardError: number;
+  isOnlyDrawn: boolean;
 }>;
 
 /** For each line, what was said of it last: of itself, of a corner of it, or of the whole boundary. */
@@ -115,7 +119,12 @@ function evidenceOf(
   const first: LineEvidence | undefined =
     stated === undefined
       ? undefined
-      : { evidence: stated, beyond: 'other-land', standardError: LINE_ERRORS[stated] };
+      : {
+          evidence: stated,
+          beyond: 'other-land',
+          standardError: LINE_ERRORS[stated],
+          isOnlyDrawn: stated === 'assumed',
+        };
   const lines = boundary.map(() => first);
   const corners = new Map<number, LineEvidence>();
   for (const { body } of evidence) {
@@ -124,6 +133,7 @@ function evidenceOf(
     const said: LineEvidence = {
       evidence: body.evidence,
       beyond: body.beyond ?? 'other-land',
+      isOnlyDrawn: false,
       standardError:
         error === undefined || !isLengthUnit(error.unit)
           ? LINE_ERRORS[body.evidence]
@@ -173,4 +183,13 @@ export function consentFor(
 /** "at line 2 of North cove" */
 export function lineWords(stand: Stand, { block, line }: Pick<AtLine, 'block' | 'line'>): string {
   return `line ${line} of ${stand.blocks.get(block)?.name ?? 'its block'}`;
+}
+
+/**
+ * Whether a stem to be cut calls for somebody to look for the line: it may stand on it or beyond it. Of a line that is
+ * only drawn on a map or assumed nearly every stem of a small block would be doubtful; there it must be touched or
+ * outside, and `figures lines` shows the doubtful ones.
+ */
+export function callsForLooking({ answer, isOnlyDrawn }: AtLine): boolean {
+  return answer !== 'inside' && !(answer === 'doubtful' && isOnlyDrawn);
 }

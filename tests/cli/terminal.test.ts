@@ -89,8 +89,8 @@ describe('at a terminal', () => {
       ],
     );
     expect(code).toBe(0);
-    expect(screen).toContain('2/5');
-    expect(screen).not.toContain('3/5');
+    expect(screen).toContain('2/8');
+    expect(screen).not.toContain('3/8');
     expect(screen).not.toContain('Nothing was recorded');
   });
 });

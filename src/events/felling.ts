@@ -38,6 +38,9 @@ export const stemFelled = defineKind({
     came: choice(['down', 'hung-up'], 'Down on the ground, or lodged in another tree.'),
     hungOn: optional(reference('stem', 'The tree that holds it.', 'A14')),
     lay: optional(lay()),
+    asAimed: optional(
+      yesNo('By eye it lies as it was aimed. That is no measurement, and nothing is learned from it.'),
+    ),
     layLength: optional(length('distance', 'Length of the stem on the ground.', '68 ft')),
     aimed: optional(azimuth('Azimuth it was aimed at.', '45 mag')),
     stumpHeight: optional(length('small', 'Height of the stump.', '8 in')),

@@ -54,6 +54,12 @@ export const photoTaken = defineKind({
   fields: {
     photo: sealed('The picture file.', 'stump-A12.jpg'),
     mediaType: label('Media type of the file.', 'image/jpeg'),
+    original: optional(
+      label(
+        'SHA-256 of the file as the camera wrote it, where a smaller one is kept.',
+        '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
+      ),
+    ),
     of: optional(text('What it shows.', 'stump of A12 with rot')),
     ...about,
     facing: optional(azimuth('Direction the camera faced.', '40 mag')),

@@ -186,9 +186,9 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     const before = of.tagBefore(stem, tag);
     return [before === undefined ? `tag ${tag} put on` : `tag of ${before} replaced by ${tag}`];
   },
-  'stem-felled': ({ stem, came, hungOn, lay, differed }, of) => [
+  'stem-felled': ({ stem, came, hungOn, lay, asAimed, differed }, of) => [
     `${of.stem(stem)} felled, ${came === 'down' ? 'down' : `hung up in ${hungOn === undefined ? 'another tree' : of.stem(hungOn)}`}`,
-    lay === undefined ? 'lay not measured' : `lay ${lay.text}`,
+    lay === undefined ? `lay not measured${asAimed === true ? ', by eye as aimed' : ''}` : `lay ${lay.text}`,
     differed,
   ],
   'hang-up-cleared': ({ stem, how }, of) => [`${of.stem(stem)} brought down`, how],

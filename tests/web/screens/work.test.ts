@@ -149,6 +149,17 @@ describe.skipIf(!needs('chromium'))('On the field page', () => {
     expect((await last())?.body).toMatchObject({ found: 'none' });
   });
 
+  test('"as aimed" is what an eye saw, and is kept apart from a lay that was measured', async () => {
+    const { page } = opened;
+    await button(page, /^B3/).click();
+    await button(page, 'As aimed, by eye').click();
+    await button(page, 'It is down').click();
+    await heading(page, 'Rot at the stump').waitFor();
+    const body = (await last())?.body;
+    expect(body).toMatchObject({ came: 'down', asAimed: true });
+    expect(body).not.toHaveProperty('lay');
+  });
+
   test('rot that nobody had noted shows the stop card', async () => {
     const { page } = opened;
     await button(page, /^B2/).click();

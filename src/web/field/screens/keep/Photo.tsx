@@ -59,11 +59,10 @@ export function Photo({ about }: Readonly<{ about: Readonly<Record<string, strin
       form.refuse([{ field: 'photo', value: '', remedy: words.needsPhoto }]);
       return;
     }
-    const shows = [form.text('of'), words.hash(picture.original)].filter((part) => part !== '').join('. ');
     const saved = await form.save({
       kind: 'photo-taken',
       fields: {
-        of: shows,
+        original: picture.original,
         mediaType: picture.mediaType,
         ...(group === undefined ? {} : { group: group.id }),
         ...(keepPlace ? {} : { position: undefined }),

@@ -71,7 +71,8 @@ function Fell({ stem: id, isNew }: Readonly<{ stem: string; isNew: boolean }>): 
       return;
     }
     const hungOn = came === 'hung-up' ? form.text('hungOn') : undefined;
-    const fields = { stem: id, came, hungOn, lay: lay.lay };
+    const asAimed = form.text('layHow') === 'aimed' ? 'yes' : undefined;
+    const fields = { stem: id, came, hungOn, lay: lay.lay, asAimed };
     const saved = await form.save({
       kind: 'stem-felled',
       fields: isNew && group !== undefined ? { ...fields, group: group.id } : fields,

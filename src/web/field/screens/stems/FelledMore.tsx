@@ -43,6 +43,7 @@ function HowItLies({ form }: Readonly<{ form: Form }>): JSX.Element {
         label={words.lay}
         options={[
           { value: 'not', words: words.layNot },
+          { value: 'aimed', words: words.layAimed },
           { value: 'measured', words: words.layMeasured },
           { value: 'off', words: words.layOff },
         ]}

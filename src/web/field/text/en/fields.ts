@@ -24,6 +24,7 @@ const named: Readonly<Record<string, string>> = {
   came: 'Down or hung up',
   hungOn: 'The tree that holds it',
   lay: 'Lay measured',
+  asAimed: 'Lies as aimed, by eye',
   layLength: 'Length on the ground',
   aimed: 'It was aimed at',
   offBy: 'Off by',

@@ -21,7 +21,6 @@ export const keep = {
     working: 'Making it smaller…',
     size: (width: number, height: number, kilobytes: number) =>
       `${figure(width)} × ${figure(height)}, ${figure(kilobytes)} kB`,
-    hash: (hash: string) => `Original file SHA-256 ${hash}`,
     unreadable:
       'This file cannot be read as a picture. Take it again, or choose a JPEG or PNG file; some phones save in a form that browsers cannot open.',
     notKept:

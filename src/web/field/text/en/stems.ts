@@ -30,6 +30,7 @@ export const stems = {
     hungOnUnknown: 'not known',
     lay: 'How it lies',
     layNot: 'Not measured',
+    layAimed: 'As aimed, by eye',
     layMeasured: 'Lay measured',
     layOff: 'Off the aim by',
     layHelp: 'Only what was read on the ground. What was meant is no measurement.',

@@ -55,11 +55,27 @@ export function circlesIn(stand: Stand): Anchor[][] {
       path.push({ key: anchor, next: 0 });
     }
   };
-  const each = (is: Anchor['is'], things: Stand['stakes'] | Stand['stems']) => {
-    for (const [id, { position }] of things)
-      if (!done.has(anchorName({ is, id })) && anchorsOf(position?.entered).length > 0) look({ is, id });
-  };
-  each('stake', stand.stakes);
-  each('stem', stand.stems);
+  // Only what is measured and measured from can be in a circle; most stems are measured and nothing more.
+  for (const anchor of measuredFrom(stand))
+    if (!done.has(anchorName(anchor)) && anchorsOf(locatedOf(stand, anchor)?.entered).length > 0)
+      look(anchor);
   return circles;
+}
+
+/** Everything that something else was measured from, stakes first, each in the order in which it came into the log. */
+function measuredFrom(stand: Stand): Anchor[] {
+  const from = { stake: new Set<string>(), stem: new Set<string>() };
+  const note = ({ position }: { position?: Located | undefined }): void => {
+    const entered = position?.entered;
+    if (entered?.how === 'offset' || entered?.how === 'distances')
+      for (const { is, id } of anchorsOf(entered)) from[is].add(id);
+  };
+  for (const stake of stand.stakes.values()) note(stake);
+  for (const stem of stand.stems.values()) note(stem);
+  const inOrder = (is: Anchor['is'], ids: Iterable<string>): Anchor[] => {
+    const found: Anchor[] = [];
+    for (const id of ids) if (from[is].has(id)) found.push({ is, id });
+    return found;
+  };
+  return [...inOrder('stake', stand.stakes.keys()), ...inOrder('stem', stand.stems.keys())];
 }

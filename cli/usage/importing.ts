@@ -1,4 +1,5 @@
 // The commands for what was written down elsewhere: files to be brought in, and the blank sheet to write on.
+import { exitHelp } from '../terminal/failure.ts';
 import type { Adding } from './adding.ts';
 
 export function addImporting({ program, on, command }: Adding): void {
@@ -48,7 +49,7 @@ export function addImporting({ program, on, command }: Adding): void {
       .option('--json', 'print JSON')
       .addHelpText(
         'after',
-        '\nExamples:\n  gapledger sheet\n  gapledger sheet --units metric --out sheet.html\n  gapledger sheet --columns Tag Species "DBH (in)" Mark Reason --rows 16\n',
+        `\nExamples:\n  gapledger sheet\n  gapledger sheet --units metric --out sheet.html\n  gapledger sheet --columns Tag Species "DBH (in)" Mark Reason --rows 16\n\n${exitHelp}`,
       ),
     () => import('../tally-sheet.ts'),
   );

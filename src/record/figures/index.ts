@@ -47,12 +47,12 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   regeneration: ['group', 'block', 'units', 'stockedFrom'],
   damage: ['block', 'limit'],
   traverse: ['legs', 'adjust', 'units'],
-  moved: ['sinceSize'],
+  moved: ['sinceSize', 'units'],
   zones: ['block', 'point', 'zone'],
   openings: ['group', 'block', 'units', 'period'],
-  lines: ['block'],
-  buffers: ['feature', 'width', 'perPercent', 'above', 'along'],
-  sun: ['group'],
+  lines: ['block', 'units'],
+  buffers: ['feature', 'width', 'perPercent', 'above', 'along', 'units'],
+  sun: ['group', 'units'],
 };
 
 /**
@@ -94,12 +94,16 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
   lines: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
     if (!scope.ok) return scope;
-    return { ok: true, value: { what: 'lines', figures: lineFigures(folded, scope.value.block) } };
+    const { system, block } = scope.value;
+    return { ok: true, value: { what: 'lines', system, figures: lineFigures(folded, block) } };
   },
-  buffers: (folded, typed) => {
+  buffers: (folded, typed, now) => {
+    const scope = readScope(folded.stand, { units: typed.units }, now);
+    if (!scope.ok) return scope;
     const asked = readBuffers(typed);
     if (!asked.ok) return asked;
-    return { ok: true, value: { what: 'buffers', figures: bufferFigures(folded, asked.value) } };
+    const { system } = scope.value;
+    return { ok: true, value: { what: 'buffers', system, figures: bufferFigures(folded, asked.value) } };
   },
   sun: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
@@ -107,7 +111,7 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
     const group = folded.stand.groups.get(scope.value.group ?? '');
     if (group === undefined) return wrong('group', typed.group, "say which group's opening");
     const figures = sunFigures(folded, group, Number(now.slice(0, 4)));
-    return { ok: true, value: { what: 'sun', figures } };
+    return { ok: true, value: { what: 'sun', system: scope.value.system, figures } };
   },
   traverse: (folded, typed, now) => {
     const asked = readTraverse(folded, typed, now);
@@ -115,9 +119,13 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
       ? { ok: true, value: { what: 'traverse', figures: traverseFigures(asked.value) } }
       : asked;
   },
-  moved: (folded, typed) => {
+  moved: (folded, typed, now) => {
+    const scope = readScope(folded.stand, { units: typed.units }, now);
+    if (!scope.ok) return scope;
     const size = readSinceSize(folded, typed);
-    return size.ok ? { ok: true, value: { what: 'moved', figures: movedFigures(folded, size.value) } } : size;
+    if (!size.ok) return size;
+    const { system } = scope.value;
+    return { ok: true, value: { what: 'moved', system, figures: movedFigures(folded, size.value) } };
   },
   zones: (folded, typed) => {
     const asked = readZones(folded, typed);

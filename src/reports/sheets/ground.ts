@@ -1,5 +1,7 @@
 // A traverse, what moved, and the zones that fit, as words and tables.
+import type { System } from '../../measure/index.ts';
 import type { MovedFigures, TraverseFigures, ZonesFigures } from '../../stand/index.ts';
+import { lengthsIn } from './lengths.ts';
 import { head, number, rounded, type Sheet, wordy } from './model.ts';
 
 export function traverseSheet(figures: TraverseFigures): Sheet {
@@ -41,7 +43,8 @@ export function traverseSheet(figures: TraverseFigures): Sheet {
   };
 }
 
-export function movedSheet({ sinceSize, rows, remarks }: MovedFigures): Sheet {
+export function movedSheet({ sinceSize, rows, remarks }: MovedFigures, system: System): Sheet {
+  const length = lengthsIn(system);
   const title = `What moved since the log held ${sinceSize} entries`;
   if (rows.length === 0) return { title, lead: ['Nothing moved.'], tables: [], remarks };
   return {
@@ -52,14 +55,14 @@ export function movedSheet({ sinceSize, rows, remarks }: MovedFigures): Sheet {
         caption: 'The farthest moved first',
         columns: [
           head('What'),
-          number('Moved, m'),
+          number(`Moved, ${length.unit}`),
           number('Towards, ° true'),
           wordy('Because'),
           wordy('Not placed'),
         ],
         rows: rows.map(({ label, metres, azimuthTrue, because, why }) => [
           label,
-          metres === null ? '–' : rounded(metres, 2),
+          metres === null ? '–' : length.of(metres, 2),
           azimuthTrue === null ? '–' : rounded(azimuthTrue, 0),
           because,
           why,

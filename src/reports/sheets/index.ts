@@ -38,15 +38,15 @@ export function sheetOf(asked: Figures): Sheet {
     case 'traverse':
       return traverseSheet(asked.figures);
     case 'moved':
-      return movedSheet(asked.figures);
+      return movedSheet(asked.figures, asked.system);
     case 'openings':
       return openingsSheet(asked.figures);
     case 'lines':
-      return linesSheet(asked.figures);
+      return linesSheet(asked.figures, asked.system);
     case 'buffers':
-      return buffersSheet(asked.figures);
+      return buffersSheet(asked.figures, asked.system);
     case 'sun':
-      return sunSheet(asked.figures);
+      return sunSheet(asked.figures, asked.system);
     case 'zones':
       return zonesSheet(asked.figures);
     case 'damage':

@@ -1,9 +1,11 @@
 // Trees at lines, strips along features, and hours of sun, as words and tables.
-import { lengthIn } from '../../measure/index.ts';
+import type { System } from '../../measure/index.ts';
 import { type BufferFigures, counted, type LineFigures, type SunFigures, words } from '../../stand/index.ts';
+import { lengthsIn } from './lengths.ts';
 import { head, number, rounded, type Sheet, wordy } from './model.ts';
 
-export function linesSheet({ rows, inside, notJudged, remarks }: LineFigures): Sheet {
+export function linesSheet({ rows, inside, notJudged, remarks }: LineFigures, system: System): Sheet {
+  const length = lengthsIn(system);
   const lead = [
     `${counted(inside, 'stem')} surely inside of their lines.`,
     ...(notJudged === 0
@@ -24,8 +26,8 @@ export function linesSheet({ rows, inside, notJudged, remarks }: LineFigures): S
           head('Stem'),
           wordy('Line'),
           wordy('Answer'),
-          number('Inside, ft'),
-          number('To be sure, ft'),
+          number(`Inside, ${length.unit}`),
+          number(`To be sure, ${length.unit}`),
           wordy('Line known by'),
           wordy('Mark'),
           wordy('Neighbour'),
@@ -34,8 +36,8 @@ export function linesSheet({ rows, inside, notJudged, remarks }: LineFigures): S
           row.label,
           row.at,
           row.answer,
-          rounded(feet(row.inside), 1),
-          rounded(feet(row.margin), 1),
+          length.of(row.inside, 1),
+          length.of(row.margin, 1),
           words(row.evidence),
           row.felled ? 'felled' : (row.mark ?? 'none'),
           row.consent ? 'agreed' : 'not asked',
@@ -46,14 +48,15 @@ export function linesSheet({ rows, inside, notJudged, remarks }: LineFigures): S
   };
 }
 
-export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures): Sheet {
+export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures, system: System): Sheet {
+  const length = lengthsIn(system);
   const { base, perPercent = 0, above = 0 } = asked.rule;
   const grows =
     perPercent === 0
       ? ''
-      : `, and ${rounded(feet(perPercent), 1)} ft more for each percent of slope above ${above} %`;
+      : `, and ${length.of(perPercent, 1)} ${length.unit} more for each percent of slope above ${above} %`;
   const lead = [
-    `Strips of ${rounded(feet(base), 1)} ft${grows}, measured ${asked.along === 'slope' ? 'along the slope' : 'level'}.`,
+    `Strips of ${length.of(base, 1)} ${length.unit}${grows}, measured ${asked.along === 'slope' ? 'along the slope' : 'level'}.`,
     ...(rows.length === 0 ? ['No such feature is mapped ("feature mapped").'] : []),
     ...rows.flatMap(({ label, missing }) => (missing === null ? [] : [`${label}: ${missing}.`])),
     ...(nowhere === 0 ? [] : [`${counted(nowhere, 'stem')} without a place, not judged.`]),
@@ -71,7 +74,7 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures): 
           head('Feature'),
           wordy('What'),
           number('Slope, %'),
-          number('Width, level, ft'),
+          number(`Width, level, ${length.unit}`),
           number('Stems in'),
           number('Doubtful'),
           number('Out'),
@@ -80,7 +83,7 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures): 
           label,
           words(what),
           slope === null ? '–' : rounded(slope, 0),
-          rounded(feet(width ?? 0), 1),
+          length.of(width ?? 0, 1),
           String(stems.filter(({ answer }) => answer === 'in').length),
           String(stems.filter(({ answer }) => answer === 'doubtful').length),
           String(out),
@@ -88,13 +91,19 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures): 
       },
       {
         caption: 'Stems in them',
-        columns: [head('Stem'), wordy('Feature'), wordy('Answer'), number('Away, ft'), wordy('Mark')],
+        columns: [
+          head('Stem'),
+          wordy('Feature'),
+          wordy('Answer'),
+          number(`Away, ${length.unit}`),
+          wordy('Mark'),
+        ],
         rows: judged.flatMap(({ label, stems }) =>
           stems.map((stem) => [
             stem.label,
             label,
             stem.answer,
-            rounded(feet(stem.metres), 1),
+            length.of(stem.metres, 1),
             stem.felled ? 'felled' : (stem.mark ?? 'none'),
           ]),
         ),
@@ -104,14 +113,18 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures): 
   };
 }
 
-export function sunSheet({ label, missing, method, edgeHeight, days, rows, remarks }: SunFigures): Sheet {
+export function sunSheet(
+  { label, missing, method, edgeHeight, days, rows, remarks }: SunFigures,
+  system: System,
+): Sheet {
+  const length = lengthsIn(system);
   const title = `Hours of direct sun in ${label}`;
   if (missing !== null) return { title, lead: [missing], tables: [], remarks: [] };
   const told = rows.filter((row) => row.missing === null);
   return {
     title,
     lead: [
-      `Opening by the ${method}, trees of ${rounded(feet(edgeHeight ?? 0), 0)} ft (${rounded(edgeHeight ?? 0, 1)} m) round it.`,
+      `Opening by the ${method}, trees of ${length.of(edgeHeight ?? 0)} ${length.unit} round it.`,
       ...rows.flatMap((row) => (row.missing === null ? [] : [`${row.label}: ${row.missing}.`])),
     ],
     tables: [
@@ -132,8 +145,4 @@ export function sunSheet({ label, missing, method, edgeHeight, days, rows, remar
     ],
     remarks,
   };
-}
-
-function feet(metres: number): number {
-  return lengthIn(metres, 'm', 'ft');
 }

@@ -1,6 +1,6 @@
 // Openings side by side: area by each way of measuring, form, distances, and how much of a block was opened.
-import { lengthIn } from '../../measure/index.ts';
 import type { OpeningFigures, OpeningRow } from '../../stand/index.ts';
+import { type Lengths, lengthsIn } from './lengths.ts';
 import { head, number, rounded, type Sheet, type SheetTable, wordy } from './model.ts';
 
 export function openingsSheet(figures: OpeningFigures): Sheet {
@@ -22,8 +22,8 @@ export function openingsSheet(figures: OpeningFigures): Sheet {
     lead: missing,
     tables: [
       areas(rows, us),
-      forms(rows, us),
-      distances(rows, us),
+      forms(rows, lengthsIn(system)),
+      distances(rows, us, lengthsIn(system)),
       ...(blocks.length === 0 ? [] : [opened(figures)]),
     ],
     remarks,
@@ -55,48 +55,42 @@ function areas(rows: readonly OpeningRow[], us: boolean): SheetTable {
   };
 }
 
-function forms(rows: readonly OpeningRow[], us: boolean): SheetTable {
+function forms(rows: readonly OpeningRow[], { unit, of }: Lengths): SheetTable {
   return {
     caption: 'Form',
     columns: [
       head('Opening'),
-      number(us ? 'Length, ft' : 'Length, m'),
-      number(us ? 'Width, ft' : 'Width, m'),
+      number(`Length, ${unit}`),
+      number(`Width, ${unit}`),
       number('Long axis, ° true'),
       number('Roundness'),
-      number(us ? 'Edge trees, ft' : 'Edge trees, m'),
+      number(`Edge trees, ${unit}`),
       number('Width in tree heights'),
     ],
     rows: rows.map(({ label, form, edgeHeight, widthInHeights }) => [
       label,
       ...(form === null
         ? ['–', '–', '–', '–']
-        : [
-            long(form.length, us),
-            long(form.width, us),
-            rounded(form.orientation, 0),
-            rounded(form.roundness, 2),
-          ]),
-      edgeHeight === null ? '–' : long(edgeHeight, us),
+        : [of(form.length), of(form.width), rounded(form.orientation, 0), rounded(form.roundness, 2)]),
+      edgeHeight === null ? '–' : of(edgeHeight),
       widthInHeights === null ? '–' : rounded(widthInHeights, 2),
     ]),
   };
 }
 
-function distances(rows: readonly OpeningRow[], us: boolean): SheetTable {
-  const unit = us ? 'ft' : 'm';
+function distances(rows: readonly OpeningRow[], us: boolean, { unit, of }: Lengths): SheetTable {
   return {
     caption: 'Neighbours, edge to edge',
     columns: [head('Opening'), wordy('Nearest opening'), wordy('Counts as one with'), wordy('Features')],
     rows: rows.map(({ label, nearest, touches, together, features }) => [
       label,
-      nearest === null ? 'none' : `${nearest.label}, ${long(nearest.metres, us)} ${unit}`,
+      nearest === null ? 'none' : `${nearest.label}, ${of(nearest.metres)} ${unit}`,
       together === null
         ? 'none'
         : `${touches.join(', ')}: together ${us ? `${rounded(together.ac, 3)} ac` : `${rounded(together.ha, 4)} ha`}`,
       features.length === 0
         ? 'none mapped'
-        : features.map((one) => `${one.label}, ${long(one.metres, us)} ${unit}`).join('; '),
+        : features.map((one) => `${one.label}, ${of(one.metres)} ${unit}`).join('; '),
     ]),
   };
 }
@@ -122,8 +116,4 @@ function opened({ blocks, period, system }: OpeningFigures): SheetTable {
       ]),
     ),
   };
-}
-
-function long(metres: number, us: boolean): string {
-  return us ? rounded(lengthIn(metres, 'm', 'ft'), 0) : rounded(metres, 1);
 }

@@ -1,4 +1,5 @@
 // Which figures there are, and what each is.
+import type { System } from '../../measure/index.ts';
 import type { BufferFigures } from './buffers.ts';
 import type { ButtFigures } from './butt.ts';
 import type { DamageFigures } from './damage.ts';
@@ -37,7 +38,10 @@ export const figureKinds = [
 ] as const;
 export type FigureKind = (typeof figureKinds)[number];
 
-/** Figures, which ones, and what they are about where that is one thing. */
+/**
+ * Figures, which ones, and what they are about where that is one thing. Lengths are metres where `system` stands beside
+ * them: it says in which units people want to read them.
+ */
 export type Figures =
   | Readonly<{ what: 'stand'; figures: StandFigures }>
   | Readonly<{ what: 'volume'; figures: VolumeFigures }>
@@ -49,9 +53,9 @@ export type Figures =
   | Readonly<{ what: 'plots'; figures: SampleFigures }>
   | Readonly<{ what: 'regeneration'; label: string; figures: RegenerationFigures }>
   | Readonly<{ what: 'traverse'; figures: TraverseFigures }>
-  | Readonly<{ what: 'moved'; figures: MovedFigures }>
+  | Readonly<{ what: 'moved'; system: System; figures: MovedFigures }>
   | Readonly<{ what: 'zones'; figures: ZonesFigures }>
   | Readonly<{ what: 'openings'; figures: OpeningFigures }>
-  | Readonly<{ what: 'lines'; figures: LineFigures }>
-  | Readonly<{ what: 'buffers'; figures: BufferFigures }>
-  | Readonly<{ what: 'sun'; figures: SunFigures }>;
+  | Readonly<{ what: 'lines'; system: System; figures: LineFigures }>
+  | Readonly<{ what: 'buffers'; system: System; figures: BufferFigures }>
+  | Readonly<{ what: 'sun'; system: System; figures: SunFigures }>;

@@ -309,8 +309,12 @@ describe('asked for in words', () => {
   test.each([
     ['openings', { period: '5 years' }, /two diameters/],
     ['lines', {}, /surely inside/],
-    ['buffers', { width: '50 ft', feature: 'stream' }, /Strips of 50\.0 ft, measured level/],
-    ['sun', { group: 'G1' }, /open sky/],
+    // 1 ft is 0.3048 m (NIST SP 811, appendix B.8): 50 ft are 15.24 m, 20 m are 65.6 ft.
+    ['buffers', { width: '50 ft', feature: 'stream' }, /Strips of 15\.2 m, .*Width, level, m/],
+    ['buffers', { width: '50 ft', units: 'us' }, /Strips of 50\.0 ft, .*Width, level, ft/],
+    ['sun', { group: 'G1' }, /trees of 20\.0 m round it.*open sky/],
+    ['sun', { group: 'G1', units: 'us' }, /trees of 66 ft round it/],
+    ['moved', { sinceSize: '0' }, /Nothing moved/],
   ] as const)('%s give a sheet and JSON', (what, typed, words) => {
     const read = readFigures(what, folded, typed, now);
     if (!read.ok) throw new Error(read.remedy);

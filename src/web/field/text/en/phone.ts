@@ -35,7 +35,7 @@ export const phone = {
     units: 'Units',
     us: 'inches and feet',
     metric: 'centimetres and metres',
-    unitsHelp: 'For what is typed and shown from now on. What was written stays as it was.',
+    unitsHelp: 'For what is typed from now on. What was written stays as it was.',
     light: 'Light',
     auto: 'as the phone',
     sun: 'sun',

@@ -4,8 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     pool: 'forks',
-    // Left to itself it keeps one core free; most tests wait for child programs and disks.
-    maxWorkers: 2,
+    // More than there are cores: most tests wait for browsers, child programs and disks.
+    maxWorkers: 3,
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },

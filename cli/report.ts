@@ -39,6 +39,7 @@ type Flags = CommonOptions &
     rule?: string;
     formClass?: string;
     form?: string;
+    equation?: string;
   };
 
 type Report = HarvestReport | EmergencyCardReport;
@@ -99,7 +100,7 @@ function makerOf(which: string, flags: Flags): (wanted: Wanted) => Promise<Repor
   if (which !== 'harvest' && which !== 'emergency-card')
     throw new Failure(exitCodes.badInput, `report "${which}": there are harvest and emergency-card.`);
   const idle: readonly (keyof Flags)[] =
-    which === 'harvest' ? ['block'] : ['group', 'rule', 'formClass', 'form'];
+    which === 'harvest' ? ['block'] : ['group', 'rule', 'formClass', 'form', 'equation'];
   const heard = which === 'harvest' ? '--group' : '--block';
   for (const flag of idle) {
     if (flags[flag] === undefined) continue;
@@ -123,9 +124,9 @@ async function harvestModel(wanted: Wanted): Promise<HarvestReport> {
 }
 
 /** What is asked for wrongly is said before a report is made. */
-function volumeWanted({ rule, formClass, form }: Flags): StandingMethod | undefined {
-  if (rule === undefined && formClass === undefined && form === undefined) return undefined;
-  const read = readMethod({ rule, formClass, form });
+function volumeWanted({ rule, formClass, form, equation }: Flags): StandingMethod | undefined {
+  if ((rule ?? formClass ?? form ?? equation) === undefined) return undefined;
+  const read = readMethod({ rule, formClass, form, equation });
   if (read.ok) return read.value;
   const flag = read.field === 'formClass' ? 'form-class' : read.field;
   throw new Failure(exitCodes.badInput, problemSentence(read, `--${flag}`));

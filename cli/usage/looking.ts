@@ -39,6 +39,8 @@ export function addLooking({ on, command, moments }: Adding): void {
           'figures value --rule doyle --form-class 78 --stems removed',
           'figures decay --group G1',
           'figures butt A12 --rule doyle --small-end "14 in" --length "16 ft"',
+          'figures log --rule international-table --small-end "14.2 in, 13.6 in" --length "16 ft 5 in" --defects "rot 6 x 5 in 4 ft"',
+          'figures log --rule smalian --small-end "12 in" --large-end "15 in" --length "16 ft"',
           'figures stand --by species --json',
           'figures plots',
           'figures regeneration --group G1 --stocked-from 2',
@@ -64,12 +66,28 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--radius <distance>', 'with --around: how far the zone reaches')
       .option(
         '--rule <rule>',
-        'doyle, scribner, international-quarter-inch; for standing trees also cubic-feet',
+        'doyle, scribner, international-quarter-inch; standing trees also cubic-feet, cubic-metres; logs also scribner-decimal-c, international-table, vermont; log also smalian, huber, newton, cone, neiloid',
       )
       .option('--form-class <percent>', 'volume in board feet: Girard form class of the stand, such as 78')
-      .option('--form <form>', 'volume in cubic feet: form factor, or paraboloid, cone, neiloid')
-      .option('--small-end <diameter>', 'butt: scaling diameter at the small end of the log, inside bark')
-      .option('--length <length>', 'butt: scaling length of the log')
+      .option('--form <form>', 'volume of solid wood: form factor, or paraboloid, cone, neiloid')
+      .option('--equation <name>', 'volume of solid wood: honer, by the species of each stem')
+      .option(
+        '--small-end <diameter>',
+        'log and butt: diameter inside bark; two readings at right angles with a comma',
+      )
+      .option('--middle <diameter>', 'log: diameter half way along, for huber and newton')
+      .option(
+        '--large-end <diameter>',
+        'log and butt: diameter at the other end; gives the taper of a long log',
+      )
+      .option('--length <length>', 'log: its whole length; butt: the length that is scaled')
+      .option('--trim <length>', 'log and butt: taken off the length first; 4 in for a log, none for a butt')
+      .option('--taper <taper>', 'log and butt: of a log that is scaled in parts, such as "0.125 in/ft"')
+      .option('--half <way>', 'log: down or up, where an exact half inch goes; down if left out')
+      .option('--defects <defects>', 'log: such as "rot 6 x 5 in 4 ft; sweep 4 in"')
+      .option('--product <product>', 'butt: money by the recorded price list, for this product')
+      .option('--grade <grade>', 'butt: with --product, the grade of the log with its cull')
+      .option('--grade-jump-butted <grade>', 'butt: with --product, the grade without its butt')
       .option(
         '--price-with-cull <money>',
         'butt: money per thousand board feet of the log as it is, such as "300 USD"',
@@ -87,7 +105,7 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--above <slope>', 'buffers: from which slope on it is wider')
       .option('--along <how>', 'buffers: level or slope, how the width is measured; level if left out')
       .option('--stems <which>', 'value: before, removed, lost or left; removed if left out')
-      .option('--buyers <class>', 'value: whose price list, where there are several')
+      .option('--buyers <class>', 'value and butt: whose price list, where there are several')
       .option(
         '--stocked-from <count>',
         'regeneration: how many young trees make a plot stocked; 1 if left out',

@@ -4,6 +4,8 @@ export type { ButtChoices, ButtLog, ButtOption, ButtScaling, StumpDecay } from '
 export { buttChoices } from './cull/butt-log.ts';
 export type { Deduction, NetVolume } from './cull/combined.ts';
 export { countsAsBoards, netVolume, squaredDefect, wholeDefect } from './cull/combined.ts';
+export type { DefectsTaken, LogDefect } from './cull/defects.ts';
+export { takeDefects } from './cull/defects.ts';
 export type { Along, Core, Cull } from './cull/proportions.ts';
 export { crook, interiorDefect, lengthCut, sectorCut, sweep } from './cull/proportions.ts';
 export type { SoundShell } from './cull/shell.ts';
@@ -12,12 +14,30 @@ export type { DamageShare, LeaveTree, WoundArea } from './damage-share.ts';
 export { damageByGroup, woundLimit } from './damage-share.ts';
 export type { Figure, NotEnough } from './figure.ts';
 export { isNotEnough, notEnough } from './figure.ts';
-export type { CubicRule, Ends, Middle } from './logs/cubic.ts';
-export { coneFrustum, huber, neiloidFrustum, newton, smalian } from './logs/cubic.ts';
+export type { CubicMethod, CubicRule, Ends, Middle } from './logs/cubic.ts';
+export {
+  CUBIC_METHODS,
+  coneFrustum,
+  cubicLog,
+  huber,
+  neiloidFrustum,
+  newton,
+  smalian,
+} from './logs/cubic.ts';
 export { doyle } from './logs/doyle.ts';
 export type { QuarterInchFactor } from './logs/international.ts';
 export { internationalFormula } from './logs/international.ts';
 export { internationalTable } from './logs/international-table.ts';
+export type { BoardRule, BoardScale, ScaledLog, Scaling, TapedLog } from './logs/scale.ts';
+export {
+  BOARD_SCALES,
+  isBoardScale,
+  lengthToScale,
+  scaleLog,
+  scaleName,
+  scaleRule,
+  scaleToLength,
+} from './logs/scale.ts';
 export type { HalfInchTurn, LengthRule, ScalingDiameter } from './logs/scaling.ts';
 export { scalingDiameter, scalingLength, vermontDiameter } from './logs/scaling.ts';
 export { scribnerFormula } from './logs/scribner.ts';
@@ -35,6 +55,7 @@ export {
   ruleUnit,
   sumVolumes,
   VOLUME_RULES,
+  volume,
 } from './logs/volume.ts';
 export type { BasalAreaPerArea, StemsPerArea, VolumePerArea } from './per-area.ts';
 export { perAreaIn } from './per-area.ts';

@@ -73,6 +73,70 @@ describe('figures', () => {
     });
   });
 
+  describe('of one log', () => {
+    const log = async (query: string) =>
+      (await asked(`log?${new URLSearchParams(query).toString()}`)).figures;
+
+    it('are by a printed table, with even feet and trim taken off and two readings at right angles', async () => {
+      // Wengert, Log Volume, 2001: 14 in × 16 ft is 135 bf in the International table. 13.9 in goes to 14.
+      const figures = await log(
+        'rule=international-table&small-end=14.2 in, 13.6 in&length=16 ft 5 in&defects=rot 6 x 5 in 4 ft; length 2 ft',
+      );
+      expect(figures).toMatchObject({
+        gross: { value: 135, unit: 'bf', restsOn: [] },
+        scaled: { length: 16, segments: [{ diameter: 14, length: 16 }], next: 'down' },
+        // From memory (Grosenbaugh 1952): (6+1)(5+1) / 12.9² · 4/16, and 2/16.
+        deducted: { value: expect.closeTo(135 * ((42 / 12.9 ** 2) * 0.25 + 0.125), 6) as number },
+      });
+    });
+
+    it('are those of its parts where it is long, with the taper between its ends', async () => {
+      // Doyle table (tinytimbers.com): 12 in × 16 ft 64, 14 in × 16 ft 100.
+      const figures = await log('rule=doyle&small-end=12&large-end=16&length=32 ft 4 in');
+      expect(figures).toMatchObject({ gross: { value: 164 }, scaled: { length: 32 } });
+    });
+
+    it('are by another printed table, and nothing outside of it', async () => {
+      // Scribner Decimal C as printed: 20 in × 16 ft is 28 (tens of board feet).
+      expect(await log('rule=scribner-decimal-c&small-end=20&length=16 ft 4 in')).toMatchObject({
+        gross: { value: 280 },
+      });
+      expect(await log('rule=international-table&small-end=60&length=16 ft 4 in')).toMatchObject({
+        gross: { notEnough: expect.stringMatching(/^not enough data: /) as string },
+        net: { notEnough: expect.stringMatching(/^not enough data: /) as string },
+      });
+    });
+
+    it('of solid wood are in the units that are asked for', async () => {
+      // Larsen, University of Missouri, Cubic Log Volume (seen): 10 and 12 in, 16 ft; 25 and 29 cm, 5 m.
+      expect(await log('rule=smalian&small-end=10 in&large-end=12 in&length=16 ft')).toMatchObject({
+        gross: { value: expect.closeTo(10.647, 3) as number, unit: 'ft3' },
+      });
+      expect(await log('rule=cone&small-end=25&large-end=29&length=5&units=metric')).toMatchObject({
+        gross: { value: expect.closeTo(0.286801, 6) as number, unit: 'm3' },
+      });
+      // Computed from Huber's formula, from memory of the textbooks: middle 27 cm.
+      expect(await log('rule=huber&middle=27&length=5&units=metric')).toMatchObject({
+        gross: { value: expect.closeTo(0.286278, 6) as number },
+      });
+    });
+
+    it('square a defect only in the rules that count it so', async () => {
+      // From memory (the method is named in FSH 2409.11): (6+1)(6+1) · 8 / 15.
+      const squared = await log('rule=scribner&small-end=16&length=16 ft 4 in&defects=square 6 x 6 in 8 ft');
+      expect(squared).toMatchObject({ deducted: { value: expect.closeTo(26.1333, 4) as number } });
+      const refused = await log('rule=doyle&small-end=16&length=16 ft 4 in&defects=square 6 x 6 in 8 ft');
+      expect(refused).toMatchObject({ net: { notEnough: expect.stringContaining('by Doyle') as string } });
+    });
+
+    it('never lose more than there is', async () => {
+      const figures = await log(
+        'rule=doyle&small-end=16&length=16 ft 4 in&defects=length 12 ft; sector 180 deg 16 ft',
+      );
+      expect(figures).toMatchObject({ gross: { value: 144 }, deducted: { value: 144 }, net: { value: 0 } });
+    });
+  });
+
   it('stand still while nothing was appended, and move when something is', async () => {
     const first = await woods.ask('/api/figures/stand');
     const again = { headers: { 'if-none-match': first.headers.get('etag') ?? '' } };
@@ -95,6 +159,23 @@ describe('figures', () => {
     ['volume?rule=huber', 'rule', 'huber', 'cubic-feet'],
     ['volume?rule=cubic-feet&form=1.2', 'form', '1.2', 'at most 1'],
     ['volume?rule=cubic-feet&form-class=78', 'form-class', '78', 'form'],
+    ['volume?rule=cubic-feet&equation=hower', 'equation', 'hower', 'honer'],
+    ['volume?rule=cubic-metres&equation=honer&form=0.4', 'form', '0.4', 'one of them'],
+    ['volume?rule=doyle&form-class=78&equation=honer', 'equation', 'honer', 'form class'],
+    ['log?rule=hubert', 'rule', 'hubert', 'vermont'],
+    ['log?rule=doyle&length=16', 'small-end', '', '14 in'],
+    ['log?rule=doyle&small-end=14,15,16&length=16', 'small-end', '14,15,16', 'two at right angles'],
+    ['log?rule=doyle&small-end=14&length=0', 'length', '0', 'above 0'],
+    ['log?rule=doyle&small-end=14&middle=15&length=16', 'middle', '15', 'leave it out'],
+    ['log?rule=huber&middle=14&length=16&trim=4', 'trim', '4', 'leave it out'],
+    ['log?rule=doyle&small-end=14&length=16&trim=-1%20in', 'trim', '-1 in', '0 or more'],
+    ['log?rule=doyle&small-end=14&large-end=12&length=32', 'large-end', '12', 'exchange'],
+    ['log?rule=doyle&small-end=14&large-end=16&taper=0.1&length=32', 'taper', '0.1', 'one of them'],
+    ['log?rule=doyle&small-end=14&length=32&taper=much', 'taper', 'much', '0.125 in/ft'],
+    ['log?rule=doyle&small-end=14&length=16&half=even', 'half', 'even', 'down or up'],
+    ['log?rule=doyle&small-end=14&length=16&defects=knots', 'defects', 'knots', 'sweep 4 in'],
+    ['log?rule=doyle&small-end=14&length=16&defects=rot%20much', 'defects', 'rot much', 'rot 6 x 5 in 4 ft'],
+    ['butt?stem=A1&rule=doyle&small-end=14&length=16&grade=3', 'grade', '3', 'product'],
     ['decay', 'group', '', 'which group'],
     ['butt?rule=doyle', 'stem', '', 'which stem'],
     ['butt?stem=A1&rule=doyle&small-end=0%20in&length=16', 'small-end', '0 in', 'above 0'],

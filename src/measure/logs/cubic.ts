@@ -3,7 +3,7 @@
  * paraboloid, Newton for all of them, cone and neiloid for the frustums they are named after.
  */
 import { basalArea } from '../basal-area.ts';
-import type { NotEnough } from '../figure.ts';
+import { type NotEnough, notEnough } from '../figure.ts';
 import { outOfRange } from '../limits.ts';
 import type { Volume } from './volume.ts';
 import { volume } from './volume.ts';
@@ -52,6 +52,38 @@ export function neiloidFrustum<Rule extends CubicRule>(log: Ends, rule: Rule): V
   const between = Math.cbrt(small ** 2 * large) + Math.cbrt(small * large ** 2);
   const value = (log.length * (small + between + large)) / 4;
   return cubic(rule, log, value, { method: 'neiloid frustum', source: MISSOURI });
+}
+
+/** The methods with how many diameters each takes, from the small end. */
+export const CUBIC_METHODS = { smalian: 2, huber: 1, newton: 3, cone: 2, neiloid: 2 } as const;
+export type CubicMethod = keyof typeof CUBIC_METHODS;
+
+/**
+ * Solid wood of a log by the method that is named.
+ *
+ * @param diameters from the small end, as many as the method takes (Huber's one is the middle), in or cm
+ * @param length ft or m
+ */
+export function cubicLog<Rule extends CubicRule>(
+  { diameters, length }: Readonly<{ diameters: readonly number[]; length: number }>,
+  method: CubicMethod,
+  rule: Rule,
+): Volume<Rule> | NotEnough {
+  const [small = Number.NaN, second = Number.NaN, third = Number.NaN] = diameters;
+  if (diameters.length !== CUBIC_METHODS[method])
+    return notEnough(`${method} takes ${CUBIC_METHODS[method]} diameters; ${diameters.length} were given`);
+  switch (method) {
+    case 'huber':
+      return huber({ middle: small, length }, rule);
+    case 'newton':
+      return newton({ small, middle: second, large: third, length }, rule);
+    case 'smalian':
+      return smalian({ small, large: second, length }, rule);
+    case 'cone':
+      return coneFrustum({ small, large: second, length }, rule);
+    case 'neiloid':
+      return neiloidFrustum({ small, large: second, length }, rule);
+  }
 }
 
 function sectionArea(diameter: number, rule: CubicRule): number {

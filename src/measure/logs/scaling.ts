@@ -55,7 +55,7 @@ export function vermontDiameter(diameter: number, turn: HalfInchTurn): ScalingDi
 export type LengthRule = Readonly<{ trimInches: number; shortestFeet: number; longestFeet: number }>;
 
 /** Even feet from 8 to 16 with 4 in of trim. Source: landowner article (docslib.org, doc/1153377). */
-const EVEN_FEET: LengthRule = { trimInches: 4, shortestFeet: 8, longestFeet: 16 };
+export const EVEN_FEET: LengthRule = { trimInches: 4, shortestFeet: 8, longestFeet: 16 };
 
 /**
  * Scaling length of a log in feet: the largest even number of feet that fits with the trim. A log of 16 ft 4 in
@@ -70,13 +70,18 @@ export function scalingLength(measured: number, rule: LengthRule = EVEN_FEET): n
   const even = 2 * Math.floor((lengthIn(measured, 'ft', 'in') - trimInches + SAME) / 24);
   if (even < shortestFeet) {
     return notEnough(
-      `a log of ${measured} ft is too short for ${shortestFeet} ft and ${trimInches} in of trim`,
+      `a log of ${inWords(measured)} ft is too short for ${shortestFeet} ft and ${trimInches} in of trim`,
     );
   }
   if (even > longestFeet) {
     return notEnough(
-      `a log of ${measured} ft is longer than ${longestFeet} ft and its trim; scale it in segments`,
+      `a log of ${inWords(measured)} ft is longer than ${longestFeet} ft and its trim; scale it in segments`,
     );
   }
   return even;
+}
+
+/** Feet for a sentence: 7 ft 1 in is 7.0833…. */
+function inWords(feet: number): number {
+  return Number(feet.toFixed(2));
 }

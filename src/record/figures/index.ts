@@ -11,6 +11,7 @@ import {
   type Folded,
   groupLabel,
   lineFigures,
+  logFigures,
   movedFigures,
   openingFigures,
   regenerationFigures,
@@ -27,7 +28,8 @@ import {
 } from '../../stand/index.ts';
 import { readClasses } from './classes.ts';
 import { readSinceSize, readTraverse, readZones } from './ground.ts';
-import { readButtRule, readCount, readLog, readMethod, readPrice, readWound } from './methods.ts';
+import { readLogAsked } from './log.ts';
+import { readButt, readCount, readMethod, readWound } from './methods.ts';
 import { readBuffers, readPeriod } from './openings.ts';
 import { readId, readScope } from './scope.ts';
 import { type FiguresTyped, type Read, wrong } from './typed.ts';
@@ -35,13 +37,17 @@ import { type FiguresTyped, type Read, wrong } from './typed.ts';
 export { readMethod } from './methods.ts';
 export type { FiguresTyped } from './typed.ts';
 
+/** What is typed of a log. */
+const log = ['rule', 'units', 'smallEnd', 'largeEnd', 'length', 'trim', 'taper'] as const;
+
 /** Which of the typed words mean something to which figures; another one is refused, not left unheard. */
 const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   stand: ['by', 'classes', 'block', 'group', 'since', 'floor', 'units', 'around', 'radius'],
-  volume: ['block', 'group', 'since', 'floor', 'around', 'radius', 'rule', 'formClass', 'form'],
+  volume: ['block', 'group', 'since', 'floor', 'around', 'radius', 'rule', 'formClass', 'form', 'equation'],
   decay: ['group', 'units'],
-  butt: ['stem', 'rule', 'smallEnd', 'length', 'priceWithCull', 'priceJumpButted'],
-  value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'stems', 'buyers'],
+  log: [...log, 'middle', 'half', 'defects'],
+  butt: [...log, 'stem', 'priceWithCull', 'priceJumpButted', 'product', 'grade', 'gradeJumpButted', 'buyers'],
+  value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'equation', 'stems', 'buyers'],
   stumps: ['group'],
   plots: ['units'],
   regeneration: ['group', 'block', 'units', 'stockedFrom'],
@@ -158,16 +164,21 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
     const label = groupLabel(folded.stand.groups.get(group));
     return { ok: true, value: { what: 'decay', label, figures: decayComparison(folded, group, system) } };
   },
-  butt: (folded, typed) => {
+  log: (folded, typed, now) => {
+    const scope = readScope(folded.stand, { units: typed.units }, now);
+    if (!scope.ok) return scope;
+    const asked = readLogAsked(typed, scope.value.system);
+    return asked.ok ? { ok: true, value: { what: 'log', figures: logFigures(asked.value) } } : asked;
+  },
+  butt: (folded, typed, now) => {
     const id = readId(folded.stand, 'stem', typed.stem ?? '', folded.entries);
     if (!id.ok) return typed.stem === undefined ? wrong('stem', undefined, 'say which stem, by its tag') : id;
-    const rule = readButtRule(typed.rule);
-    if (!rule.ok) return rule;
-    const log = readLog(typed);
-    if (!log.ok) return log;
-    const price = readPrice(typed);
-    if (!price.ok) return price;
-    const figures = buttFigures(folded, id.value, log.value, rule.value, price.value);
+    const scope = readScope(folded.stand, { units: typed.units }, now);
+    if (!scope.ok) return scope;
+    const butt = readButt(typed, scope.value.system);
+    if (!butt.ok) return butt;
+    const { log, scaling, price } = butt.value;
+    const figures = buttFigures(folded, id.value, log, scaling, price);
     return { ok: true, value: { what: 'butt', label: stemLabel(folded.stand.stems.get(id.value)), figures } };
   },
   value: (folded, typed, now) => {

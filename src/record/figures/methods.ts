@@ -1,33 +1,56 @@
 // By which rule and method volumes are wanted, and what a butt log is asked with.
-import { lengthUnits, readQuantity } from '../../events/index.ts';
+import { readQuantity } from '../../events/index.ts';
 import {
+  BOARD_SCALES,
   type ButtLog,
   type FormFactor,
   isAreaUnit,
-  isLengthUnit,
-  lengthIn,
+  isBoardScale,
+  type Scaling,
   SHAPES,
+  type StandingRule,
+  type System,
   type WoundArea,
   woundLimit,
 } from '../../measure/index.ts';
-import { type ButtRule, buttRules, type StandingMethod } from '../../stand/index.ts';
+import { type ButtPrice, honer, type StandingMethod } from '../../stand/index.ts';
+import { readTaped } from './log.ts';
 import { type FiguresTyped, type Read, type Wrong, wrong } from './typed.ts';
 
-/** The board-foot rules for standing trees need a form class, cubic feet a form; neither is taken for granted. */
-export function readMethod({ rule, formClass, form }: FiguresTyped): Read<StandingMethod> {
-  if (rule === 'cubic-feet') {
+/** Rules that board feet of standing trees can be estimated by. */
+const standingRules: readonly StandingRule[] = ['doyle', 'scribner', 'international-quarter-inch'];
+const solidRules = ['cubic-feet', 'cubic-metres'] as const;
+
+/** The board-foot rules for standing trees need a form class, solid wood a form or an equation; none is taken for granted. */
+export function readMethod({ rule, formClass, form, equation }: FiguresTyped): Read<StandingMethod> {
+  const solid = solidRules.find((one) => one === rule);
+  if (solid !== undefined) {
     if (formClass !== undefined)
-      return wrong('formClass', formClass, 'cubic feet take a form instead, such as paraboloid or 0.45');
-    const factor = readForm(form);
-    return factor.ok ? { ok: true, value: { rule, form: factor.value } } : factor;
+      return wrong('formClass', formClass, `${solid} take a form instead, such as paraboloid or 0.45`);
+    const factor = readFormOrEquation(form, equation);
+    return factor.ok ? { ok: true, value: { rule: solid, form: factor.value } } : factor;
   }
-  const boardFeet = readButtRule(rule, 'or cubic-feet');
-  if (!boardFeet.ok) return boardFeet;
+  const boardFeet = standingRules.find((one) => one === rule);
+  if (boardFeet === undefined)
+    return wrong('rule', rule, `write one of ${[...standingRules, ...solidRules].join(', ')}`);
   if (form !== undefined) return wrong('form', form, 'board feet take a form class instead, such as 78');
+  if (equation !== undefined)
+    return wrong('equation', equation, 'board feet take a form class instead, such as 78');
   const percent = Number(formClass);
   if (formClass === undefined || !Number.isFinite(percent) || percent <= 0)
     return wrong('formClass', formClass, 'write the form class of the stand in percent, such as 78');
-  return { ok: true, value: { rule: boardFeet.value, formClass: percent } };
+  return { ok: true, value: { rule: boardFeet, formClass: percent } };
+}
+
+function readFormOrEquation(
+  form: string | undefined,
+  equation: string | undefined,
+): Read<FormFactor | typeof honer> {
+  if (equation === undefined) return readForm(form);
+  if (form !== undefined) return wrong('form', form, 'give a form or an equation, one of them');
+  return equation === honer
+    ? { ok: true, value: honer }
+    : wrong('equation', equation, `write ${honer}; other stems take a form`);
 }
 
 function readForm(form: string | undefined): Read<FormFactor> {
@@ -40,34 +63,32 @@ function readForm(form: string | undefined): Read<FormFactor> {
   return { ok: true, value: { name: 'as asked', factor, source: 'as asked' } };
 }
 
-/** @param more other rules that would do, for the words */
-export function readButtRule(rule: string | undefined, more = ''): Read<ButtRule> {
-  const known = buttRules.find((one) => one === rule);
-  if (known !== undefined) return { ok: true, value: known };
-  return wrong('rule', rule, `write one of ${buttRules.join(', ')}${more === '' ? '' : ` ${more}`}`);
+/** A butt log, how it is scaled, and what it brings. */
+export function readButt(
+  typed: FiguresTyped,
+  system: System,
+): Read<Readonly<{ log: ButtLog; scaling: Scaling; price: ButtPrice | undefined }>> {
+  const { rule } = typed;
+  if (rule === undefined || !isBoardScale(rule))
+    return wrong('rule', rule, `write one of ${BOARD_SCALES.join(', ')}`);
+  const log = readTaped(typed, rule, system);
+  if (!log.ok) return log;
+  const price = readPrice(typed);
+  if (!price.ok) return price;
+  const { smallEnd, length, scaling } = log.value;
+  return { ok: true, value: { log: { smallEnd, length }, scaling, price: price.value } };
 }
 
-/** Scaling diameter and length of a log; bare numbers are inches and feet. */
-export function readLog({ smallEnd, length }: FiguresTyped): Read<ButtLog> {
-  const diameter = readLength('smallEnd', smallEnd, 'in');
-  if (!diameter.ok) return diameter;
-  const feet = readLength('length', length, 'ft');
-  return feet.ok ? { ok: true, value: { smallEnd: diameter.value, length: feet.value } } : feet;
-}
-
-function readLength(field: 'smallEnd' | 'length', text: string | undefined, unit: 'in' | 'ft'): Read<number> {
-  if (text === undefined) return wrong(field, text, `say it, such as ${unit === 'in' ? '14 in' : '16 ft'}`);
-  const quantity = readQuantity(text, lengthUnits, unit);
-  if (!quantity.ok) return wrong(field, text, quantity.remedy);
-  const { value, unit: written } = quantity.value;
-  if (!isLengthUnit(written) || !(Number(value) > 0)) return wrong(field, text, 'write a length above 0');
-  return { ok: true, value: lengthIn(Number(value), written, unit) };
-}
-
-export type ButtPrice = Readonly<{ withCull: number; jumpButted: number; currency: string }>;
-
-/** Prices of both ways, or of none: one alone compares nothing. */
-export function readPrice({ priceWithCull, priceJumpButted }: FiguresTyped): Read<ButtPrice | undefined> {
+/** Prices of both ways, or of none: one alone compares nothing. With a product they come from the recorded list. */
+function readPrice(typed: FiguresTyped): Read<ButtPrice | undefined> {
+  const { priceWithCull, priceJumpButted, product, grade, gradeJumpButted, buyers } = typed;
+  if (product !== undefined) return readListed(typed, product);
+  for (const [field, text] of [
+    ['grade', grade],
+    ['gradeJumpButted', gradeJumpButted],
+    ['buyers', buyers],
+  ] as const)
+    if (text !== undefined) return wrong(field, text, 'say the product too, by which the price list is read');
   if (priceWithCull === undefined && priceJumpButted === undefined) return { ok: true, value: undefined };
   const remedy = 'give money per thousand board feet for both ways, such as 300 USD';
   const [one, other] = [readMoney(priceWithCull), readMoney(priceJumpButted)];
@@ -76,7 +97,19 @@ export function readPrice({ priceWithCull, priceJumpButted }: FiguresTyped): Rea
   if (one === undefined) return bad('priceWithCull', priceWithCull);
   if (other === undefined) return bad('priceJumpButted', priceJumpButted);
   if (one.currency !== other.currency) return bad('priceJumpButted', priceJumpButted);
-  return { ok: true, value: { withCull: one.amount, jumpButted: other.amount, currency: one.currency } };
+  const { amount: withCull, currency } = one;
+  return { ok: true, value: { from: 'asked', withCull, jumpButted: other.amount, currency } };
+}
+
+/** The grade of the log without its butt is that of the log with its cull, unless another one is given. */
+function readListed(typed: FiguresTyped, product: string): Read<ButtPrice> {
+  for (const field of ['priceWithCull', 'priceJumpButted'] as const)
+    if (typed[field] !== undefined)
+      return wrong(field, typed[field], 'give prices, or a product of the price list, one of them');
+  const { grade, gradeJumpButted, buyers } = typed;
+  const withCull = grade ?? null;
+  const jumpButted = gradeJumpButted ?? withCull;
+  return { ok: true, value: { from: 'list', product, withCull, jumpButted, buyerClass: buyers } };
 }
 
 function readMoney(text: string | undefined): { amount: number; currency: string } | undefined {

@@ -5,6 +5,7 @@ import { damageSheet } from './damage.ts';
 import { decaySheet } from './decay.ts';
 import { movedSheet, traverseSheet, zonesSheet } from './ground.ts';
 import { buffersSheet, linesSheet, sunSheet } from './lines.ts';
+import { logSheet } from './log.ts';
 import type { Sheet } from './model.ts';
 import { openingsSheet } from './openings.ts';
 import { regenerationSheet } from './regeneration.ts';
@@ -25,6 +26,8 @@ export function sheetOf(asked: Figures): Sheet {
       return volumeSheet(asked.figures);
     case 'decay':
       return decaySheet(asked.label, asked.figures);
+    case 'log':
+      return logSheet(asked.figures);
     case 'butt':
       return buttSheet(asked.label, asked.figures);
     case 'value':

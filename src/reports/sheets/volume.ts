@@ -1,5 +1,5 @@
 // Volume of standing trees, and a butt log with rot in it.
-import { isNotEnough, ruleName } from '../../measure/index.ts';
+import { type Figure, isNotEnough, type NotEnough, ruleName, ruleUnit } from '../../measure/index.ts';
 import {
   type ButtFigures,
   columnNames,
@@ -21,7 +21,8 @@ import {
 import { columnTitles } from './stand.ts';
 
 export function volumeSheet({ rule, heights, rows, total, without, remarks }: VolumeFigures): Sheet {
-  const unit = rule === 'cubic-feet' ? 'ft³' : 'bf';
+  const unit = unitWords(ruleUnit(rule));
+  const decimals = rule === 'cubic-metres' ? 2 : 0;
   const method = total.before.computed?.method;
   return {
     title: `Volume of standing trees by ${ruleName(rule)}`,
@@ -44,9 +45,9 @@ export function volumeSheet({ rule, heights, rows, total, without, remarks }: Vo
             species,
             product ?? 'not recorded',
             grade ?? 'not recorded',
-            ...columnNames.map((name) => sumWords(columns[name])),
+            ...columnNames.map((name) => sumWords(columns[name], decimals)),
           ]),
-          ['All', 'all', 'all', ...columnNames.map((name) => sumWords(total[name]))],
+          ['All', 'all', 'all', ...columnNames.map((name) => sumWords(total[name], decimals))],
         ],
       },
     ],
@@ -64,10 +65,10 @@ function withoutSentences(without: VolumeFigures['without']): string[] {
   });
 }
 
-function sumWords({ volume, computed, computedStems, stems }: VolumeSum): string {
+function sumWords({ volume, computed, computedStems, stems }: VolumeSum, decimals: number): string {
   if (stems === 0) return '0';
-  if (!isNotEnough(volume)) return shown(volume, 0);
-  return computed === null ? '–' : `${rounded(computed.value, 0)} (${computedStems} of ${stems})`;
+  if (!isNotEnough(volume)) return shown(volume, decimals);
+  return computed === null ? '–' : `${rounded(computed.value, decimals)} (${computedStems} of ${stems})`;
 }
 
 function heightSentence(heights: NonNullable<VolumeFigures['heights']>): string {
@@ -76,7 +77,7 @@ function heightSentence(heights: NonNullable<VolumeFigures['heights']>): string 
   return `Heights that were not measured are by ${form}, fitted to ${trees} trees of ${dbhFrom} to ${dbhTo} in, root mean square error ${rounded(rootMeanSquareError, 1)} ft.`;
 }
 
-export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet {
+export function buttSheet(label: string, { choices, length, shell }: ButtFigures): Sheet {
   const title = `The butt log of ${label}`;
   // Where nobody looked at the stump, one reason holds for both and is said once.
   if (isNotEnough(choices) && isNotEnough(shell) && choices.notEnough === shell.notEnough)
@@ -84,7 +85,7 @@ export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet
   const remarks = isNotEnough(shell)
     ? [`Sound shell: ${missingWords(shell)}.`]
     : [
-        `Sound shell: thickness over radius ${rounded(shell.thicknessOverRadius, 2)}, ${rounded(100 * shell.hollowShare, 0)} % of the section, ${rounded(100 * shell.strengthLeft, 0)} % of the bending strength left. ${shell.remark}`,
+        `Sound shell: thickness over radius ${shown(shell.thicknessOverRadius, 2)}; ${percent(shell.hollowShare)} of the section is not sound, ${percent(shell.strengthLeft)} of the bending strength is left. ${shell.remark}`,
       ];
   if (isNotEnough(choices)) return { title, lead: [missingSentence(choices)], tables: [], remarks };
   const { gross, withCull, jumpButted } = choices;
@@ -92,12 +93,12 @@ export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet
     what,
     rounded(net.value, 0),
     rounded(lost.value, 0),
-    isNotEnough(money) ? 'no price' : `${rounded(money.value, 2)} ${money.unit}`,
+    isNotEnough(money) ? '–' : `${rounded(money.value, 2)} ${money.unit}`,
   ];
   return {
     title,
     lead: [
-      `Sound, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
+      `Sound, as a log of ${isNotEnough(length) ? '–' : rounded(length, 0)} ft, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
       withoutButt(jumpButted),
     ],
     tables: [
@@ -107,8 +108,21 @@ export function buttSheet(label: string, { choices, shell }: ButtFigures): Sheet
         rows: [row('the log with its cull', withCull), row('jump-butted', jumpButted)],
       },
     ],
-    remarks: [...remarks, 'Which way is right depends on the buyer.'],
+    remarks: [
+      ...remarks,
+      ...withoutMoney(withCull.money, jumpButted.money),
+      'Which way is right depends on the buyer.',
+    ],
   };
+}
+
+/** Why there is no money, said once for both ways. */
+function withoutMoney(...money: readonly (Figure | NotEnough)[]): string[] {
+  return [...new Set(money.flatMap((one) => (isNotEnough(one) ? [`Money: ${missingWords(one)}.`] : [])))];
+}
+
+function percent(answer: Figure | NotEnough): string {
+  return isNotEnough(answer) ? '–' : `${rounded(100 * answer.value, 0)} %`;
 }
 
 function withoutButt({ cutOff, length }: Readonly<{ cutOff: number; length: number }>): string {

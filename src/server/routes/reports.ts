@@ -38,7 +38,14 @@ const reportQuery = standQuery.extend({
     .string()
     .optional()
     .openapi({ description: 'With a rule for board feet: form class in percent.' }),
-  form: z.string().optional().openapi({ description: 'With rule cubic-feet: form factor or shape.' }),
+  form: z
+    .string()
+    .optional()
+    .openapi({ description: 'With rule cubic-feet or cubic-metres: form factor or shape.' }),
+  equation: z
+    .string()
+    .optional()
+    .openapi({ description: 'With rule cubic-feet or cubic-metres, in place of a form: honer.' }),
 });
 type Query = zod.infer<typeof reportQuery>;
 
@@ -111,9 +118,9 @@ export function reportOf(look: Look, { program, now }: Room, query: Query, group
 
 /** @throws Problem bad-parameter for a volume that is asked for wrongly */
 function volumeWanted(query: Query): { volume?: StandingMethod } {
-  const { rule, form, 'form-class': formClass } = query;
-  if (rule === undefined && form === undefined && formClass === undefined) return {};
-  const read = readMethod({ rule, formClass, form });
+  const { rule, form, equation, 'form-class': formClass } = query;
+  if ((rule ?? form ?? equation ?? formClass) === undefined) return {};
+  const read = readMethod({ rule, formClass, form, equation });
   if (read.ok) return { volume: read.value };
   const { field, value, remedy } = read;
   throw badParameter({ field: field === 'formClass' ? 'form-class' : field, value, remedy });

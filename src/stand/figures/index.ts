@@ -1,7 +1,7 @@
 // figures: what a forester would check, computed from the folded stand with src/measure. Every figure carries its unit,
 // its method, its source and the entries it rests on; what cannot be computed says what is missing.
 export { type BufferFigures, type BuffersAsked, bufferFigures } from './buffers.ts';
-export { type ButtFigures, type ButtRule, buttFigures, buttRules } from './butt.ts';
+export { type ButtFigures, type ButtPrice, buttFigures } from './butt.ts';
 export type { CountAsked } from './counted.ts';
 export { type DamageFigures, damageFigures } from './damage.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';
@@ -9,6 +9,7 @@ export { figuresJson } from './json.ts';
 export { type FigureKind, type Figures, figureKinds } from './kinds.ts';
 export { lengthOf as stemLength } from './length.ts';
 export { type LineFigures, lineFigures } from './lines.ts';
+export { type DefectAsked, type LogAsked, type LogFigures, logFigures } from './log.ts';
 export { type MovedFigures, movedFigures } from './moved.ts';
 export { type OpeningFigures, type OpeningRow, openingFigures } from './openings.ts';
 export type { OpeningsAsked } from './placed-opening.ts';
@@ -33,6 +34,7 @@ export type { Answer, TracedFigure } from './traced.ts';
 export { type TraverseAsked, type TraverseFigures, traverseFigures } from './traverse.ts';
 export { type ValueAsked, type ValueFigures, valueFigures } from './value.ts';
 export {
+  honer,
   type StandingMethod,
   type VolumeAsked,
   type VolumeFigures,

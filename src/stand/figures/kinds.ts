@@ -5,6 +5,7 @@ import type { ButtFigures } from './butt.ts';
 import type { DamageFigures } from './damage.ts';
 import type { DecayComparison } from './decay.ts';
 import type { LineFigures } from './lines.ts';
+import type { LogFigures } from './log.ts';
 import type { MovedFigures } from './moved.ts';
 import type { OpeningFigures } from './openings.ts';
 import type { RegenerationFigures } from './regeneration.ts';
@@ -23,6 +24,7 @@ export const figureKinds = [
   'volume',
   'value',
   'decay',
+  'log',
   'butt',
   'stumps',
   'damage',
@@ -47,6 +49,7 @@ export type Figures =
   | Readonly<{ what: 'volume'; figures: VolumeFigures }>
   | Readonly<{ what: 'value'; figures: ValueFigures }>
   | Readonly<{ what: 'decay'; label: string; figures: DecayComparison }>
+  | Readonly<{ what: 'log'; figures: LogFigures }>
   | Readonly<{ what: 'butt'; label: string; figures: ButtFigures }>
   | Readonly<{ what: 'stumps'; figures: StumpFigures }>
   | Readonly<{ what: 'damage'; figures: DamageFigures }>

@@ -6,6 +6,7 @@ import {
   type NotEnough,
   notEnough,
   type PriceList,
+  ruleName,
   type SaleLine,
   type VolumeRule,
   valuation,
@@ -101,7 +102,11 @@ function lineOf(row: VolumeRow, column: ColumnName, list: PriceList): ValueLine 
 type Found = Readonly<{ list: PriceList; entry: string }>;
 
 /** The list recorded last for the rule, and for the buyers that are named. */
-function listInForce(stand: Stand, rule: VolumeRule, buyerClass: string | undefined): Found | NotEnough {
+export function listInForce(
+  stand: Stand,
+  rule: VolumeRule,
+  buyerClass: string | undefined,
+): Found | NotEnough {
   const same = (one: string, other: string) => one.trim().toLowerCase() === other.trim().toLowerCase();
   const lists = stand.prices.filter(
     ({ body }) => body.rule === rule && (buyerClass === undefined || same(body.buyerClass, buyerClass)),
@@ -109,7 +114,7 @@ function listInForce(stand: Stand, rule: VolumeRule, buyerClass: string | undefi
   const last = lists.at(-1);
   if (last === undefined)
     return notEnough(
-      `no price list for ${rule}${buyerClass === undefined ? '' : ` of ${buyerClass}`} is recorded`,
+      `no price list by ${ruleName(rule)}${buyerClass === undefined ? '' : ` of ${buyerClass}`} is recorded`,
     );
   const buyers = new Set(lists.map(({ body }) => body.buyerClass.trim().toLowerCase()));
   if (buyers.size > 1)

@@ -1,30 +1,38 @@
 // Volume of standing trees, by species, product and grade, before, removed, lost and left; under one rule throughout.
 import { speciesName } from '../../events/index.ts';
 import {
-  addVolumes,
   type FormFactor,
   fitHeightCurve,
   formFactorVolume,
   type HeightCurve,
   heightOf,
+  honerVolume,
   isNotEnough,
   type NotEnough,
   notEnough,
   type StandingRule,
+  solid,
+  solidIn,
   standingBoardFeet,
+  sumVolumes,
   type Volume,
+  volume,
 } from '../../measure/index.ts';
 import type { Folded } from '../fold.ts';
-import { stemLabel } from '../labels.ts';
-import type { Stand } from '../state.ts';
+import { counted, stemLabel } from '../labels.ts';
+import type { Stand, Stem } from '../state.ts';
 import { type CountAsked, type CountedStem, countStems } from './counted.ts';
+import { honerNames } from './honer.ts';
 import { lengthOf } from './length.ts';
 import type { ColumnName } from './table.ts';
 
 /** How a standing tree is turned into a volume. Nothing of it is taken for granted: it is asked for. */
 export type StandingMethod =
   | Readonly<{ rule: StandingRule; formClass: number }>
-  | Readonly<{ rule: 'cubic-feet'; form: FormFactor }>;
+  | Readonly<{ rule: 'cubic-feet' | 'cubic-metres'; form: FormFactor | typeof honer }>;
+
+/** Honer's equation by the species of each stem, in place of one form for all. */
+export const honer = 'honer';
 
 export type VolumeAsked = CountAsked & Readonly<{ method: StandingMethod }>;
 
@@ -62,7 +70,7 @@ type WithVolume = Readonly<{ counted: CountedStem; volume: Volume | NotEnough }>
 
 /** Gross volume: defects and decay are not taken off. */
 export function volumeFigures(folded: Folded, { method, ...asked }: VolumeAsked): VolumeFigures {
-  const heights = method.rule === 'cubic-feet' ? heightCurve(folded.stand) : null;
+  const heights = 'form' in method ? heightCurve(folded.stand) : null;
   const stems = countStems(folded, asked).map((counted) => ({
     counted,
     volume: volumeOf(counted, method, heights),
@@ -118,19 +126,32 @@ function volumeOf(
   heights: HeightCurve | NotEnough | null,
 ): Volume | NotEnough {
   if (dbh === undefined) return notEnough('no DBH');
-  if (method.rule === 'cubic-feet') {
+  if ('form' in method) {
     const height = heightOf(
       { dbh: dbh.inches, height: lengthOf(stem.height, 'ft') ?? null },
       heights ?? notEnough('no height'),
     );
-    return isNotEnough(height)
-      ? height
-      : formFactorVolume({ dbh: dbh.inches, height: height.value }, method.form);
+    if (isNotEnough(height)) return height;
+    const tree = { dbh: dbh.inches, height: height.value };
+    const feet = method.form === honer ? honerOf(stem, tree) : formFactorVolume(tree, method.form);
+    return method.rule === 'cubic-feet' || isNotEnough(feet) ? feet : inCubicMetres(feet);
   }
   const merchantable = lengthOf(stem.merchantableHeight, 'ft');
   if (merchantable === undefined) return notEnough('no merchantable height');
   const tree = { dbh: dbh.inches, logs: merchantable / 16, formClass: method.formClass };
   return standingBoardFeet(tree, method.rule);
+}
+
+function honerOf({ species }: Stem, tree: Parameters<typeof honerVolume>[1]): Volume | NotEnough {
+  if (species === undefined) return notEnough("no species, which Honer's equation goes by");
+  const name = species.code === undefined ? undefined : honerNames[species.code];
+  return name === undefined
+    ? notEnough(`no coefficients of Honer's equation for ${speciesName(species)}`)
+    : honerVolume(name, tree);
+}
+
+function inCubicMetres({ value, method, source }: Volume): Volume {
+  return volume('cubic-metres', solidIn(solid(value, 'ft3'), 'm3').value, { method, source });
 }
 
 function columnsOf(stems: readonly WithVolume[]): VolumeRow['columns'] {
@@ -145,15 +166,16 @@ function columnsOf(stems: readonly WithVolume[]): VolumeRow['columns'] {
 
 function sumOf(stems: readonly WithVolume[]): VolumeSum {
   const volumes = stems.flatMap(({ volume }) => (isNotEnough(volume) ? [] : [volume]));
-  const [first, ...others] = volumes;
-  const sum = first === undefined ? null : addVolumes(first, ...others);
-  const computed = sum === null || isNotEnough(sum) ? null : sum;
+  const sum = sumVolumes(volumes);
+  const computed = isNotEnough(sum) ? null : sum;
   const missing = stems.length - volumes.length;
   return {
     volume:
       computed === null || missing > 0
         ? notEnough(
-            stems.length === 0 ? 'there is no stem' : `${missing} of ${stems.length} stems have no volume`,
+            stems.length === 0
+              ? 'there is no stem'
+              : `${missing} of ${counted(stems.length, 'stem')} ${missing === 1 ? 'has' : 'have'} no volume`,
           )
         : computed,
     computed,

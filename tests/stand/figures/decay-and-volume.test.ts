@@ -140,7 +140,7 @@ describe('a butt log with rot in it', () => {
         stumpDiameter: length('20'),
       }),
     );
-    const { choices, shell } = buttFigures(folded, stemId(1), log, 'doyle');
+    const { choices, shell } = buttFigures(folded, stemId(1), log, { scale: 'doyle' });
     if (isNotEnough(choices)) throw new Error(choices.notEnough);
     expect(choices.gross.value).toBe(144);
     expect(choices.jumpButted).toMatchObject({ cutOff: 4, length: 12, net: { value: 108 } });
@@ -148,19 +148,26 @@ describe('a butt log with rot in it', () => {
     expect(choices.withCull.net.value).toBeCloseTo(144 * (1 - (49 / 225) * (3.5 / 16)), 6);
     // Huang et al. 2017, Fig. 6: t/R = 0.3 leaves 76 %.
     expect(shell).toMatchObject({
-      thicknessOverRadius: 0.3,
-      strengthLeft: expect.closeTo(0.7599, 4) as number,
+      thicknessOverRadius: { value: 0.3, unit: 'share' },
+      strengthLeft: { value: expect.closeTo(0.7599, 4) as number },
     });
     expect(isNotEnough(choices.withCull.money)).toBe(true);
   });
 
   test('keeps all of it when the stump showed none, and has prices only when they are given', () => {
     const folded = fold(entries({ found: 'none' }));
-    const { choices } = buttFigures(folded, stemId(1), log, 'doyle', {
-      withCull: 300,
-      jumpButted: 500,
-      currency: 'USD',
-    });
+    const { choices } = buttFigures(
+      folded,
+      stemId(1),
+      log,
+      { scale: 'doyle' },
+      {
+        from: 'asked',
+        withCull: 300,
+        jumpButted: 500,
+        currency: 'USD',
+      },
+    );
     expect(choices).toMatchObject({
       withCull: { net: { value: 144 }, money: { value: expect.closeTo(43.2, 9) as number, unit: 'USD' } },
     });
@@ -168,8 +175,57 @@ describe('a butt log with rot in it', () => {
 
   test('says nothing of a stump that nobody looked at', () => {
     const folded = fold([write('stem-marked', { stem: stemId(1), mark: 'cut' })]);
-    expect(buttFigures(folded, stemId(1), log, 'doyle').choices).toMatchObject({
+    expect(buttFigures(folded, stemId(1), log, { scale: 'doyle' }).choices).toMatchObject({
       notEnough: expect.stringContaining('what the stump showed') as string,
     });
+  });
+
+  test('has money by the recorded price list, for the goods and grades that are named', () => {
+    const folded = fold([
+      write('stem-marked', { stem: stemId(1), mark: 'cut', species: { text: 'QURU', code: 'QURU' } }),
+      write('decay-measured', {
+        stem: stemId(1),
+        found: 'rot',
+        upTheButt: length('3.5', 'ft'),
+        diameter: length('6'),
+      }),
+      write('prices-set', {
+        rule: 'doyle',
+        unit: 'Mbf',
+        currency: 'USD',
+        date: '2026-01-01',
+        buyerClass: 'mill delivered',
+        rows: [
+          { species: { text: 'QURU', code: 'QURU' }, product: 'sawlog', grade: '3', price: '300' },
+          { species: { text: 'QURU', code: 'QURU' }, product: 'sawlog', grade: '1', price: '800' },
+        ],
+      }),
+    ]);
+    const price = {
+      from: 'list',
+      product: 'sawlog',
+      withCull: '3',
+      jumpButted: '1',
+      buyerClass: undefined,
+    } as const;
+    const { choices } = buttFigures(folded, stemId(1), log, { scale: 'doyle' }, price);
+    // 108 bf by Doyle of the log without its butt, at 800 for a thousand.
+    expect(choices).toMatchObject({ jumpButted: { money: { value: expect.closeTo(86.4, 9) as number } } });
+    const bySomethingElse = buttFigures(folded, stemId(1), log, { scale: 'scribner' }, price);
+    expect(bySomethingElse.choices).toMatchObject({
+      withCull: { money: { notEnough: 'not enough data: no price list by Scribner is recorded' } },
+    });
+  });
+
+  test('scales a long one as two, and wants the taper for it', () => {
+    const folded = fold(entries({ found: 'none' }));
+    const long = { smallEnd: 12, length: 24 };
+    expect(buttFigures(folded, stemId(1), long, { scale: 'doyle' }).choices).toMatchObject({
+      notEnough: expect.stringContaining('give its taper') as string,
+    });
+    // Georgia Code 2-14-80: from 18 ft on two of even feet. 12 in and, 12 ft down at 1/8 in/ft, 13.5 in: the half goes down.
+    const { choices } = buttFigures(folded, stemId(1), long, { scale: 'doyle', taper: 0.125 });
+    // Doyle table: 12 in × 12 ft 48, 13 in × 12 ft 61 (60.75).
+    expect(choices).toMatchObject({ gross: { value: 48 + 60.75 } });
   });
 });

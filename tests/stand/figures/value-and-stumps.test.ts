@@ -58,7 +58,7 @@ describe('value by the price list in force', () => {
   });
 
   test.each([
-    ['without a list', [tree(1), felled(1)], 'no price list for international-quarter-inch'],
+    ['without a list', [tree(1), felled(1)], 'no price list by International ¼-inch'],
     ['with a list by another rule', [tree(1), felled(1), prices({ rule: 'doyle' })], 'no price list'],
     [
       'with lists of two buyers',

@@ -1,0 +1,20 @@
+// Which species of the national plant symbols Honer's equation has coefficients for, by the names it has them under.
+
+export const honerNames: Readonly<Record<string, string>> = {
+  PIST: 'white pine',
+  PIRE: 'red pine',
+  PIBA2: 'jack pine',
+  PIGL: 'white spruce',
+  PIMA: 'black spruce',
+  PIRU: 'red spruce',
+  ABBA: 'balsam fir',
+  TSCA: 'hemlock',
+  THOC2: 'white cedar',
+  ACSA3: 'sugar maple',
+  BEAL2: 'yellow birch',
+  BEPA: 'white birch',
+  QURU: 'red oak',
+  FAGR: 'beech',
+  TIAM: 'basswood',
+  POTR5: 'trembling aspen',
+};

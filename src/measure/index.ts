@@ -76,6 +76,7 @@ export { regenerationChange } from './sampling/regeneration-change.ts';
 export type { Slope } from './slope.ts';
 export { horizontalDistance } from './slope.ts';
 export type { DifferenceEstimate } from './statistics/difference.ts';
+export { normalBelow } from './statistics/distributions.ts';
 export type { ShareInterval } from './statistics/proportion.ts';
 export type { StandingRule, StandingTree } from './stems/board-feet.ts';
 export { standingBoardFeet } from './stems/board-feet.ts';

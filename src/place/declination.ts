@@ -1,4 +1,3 @@
-/// <reference path="./geomagnetism-model.d.ts" />
 /**
  * Magnetic declination by the World Magnetic Model (NOAA NCEI and British Geological Survey), editions 2015 to 2025,
  * at the ellipsoid's surface.

@@ -91,9 +91,10 @@ function preview(plan: ImportPlan): void {
   say(`${paint.bold(plan.file)}: ${format}${as === undefined ? '' : `, taken as ${as}`}${system}`);
   const kinds = new Map<string, number>();
   for (const { kind } of drafts) kinds.set(kind, (kinds.get(kind) ?? 0) + 1);
-  say(
-    `Would record ${counted(entries.length, 'entry', 'entries')} in one batch, the first of which names the file.`,
-  );
+  if (entries.length > 0)
+    say(
+      `Would record ${counted(entries.length, 'entry', 'entries')} in one batch, the first of which names the file.`,
+    );
   for (const [kind, count] of kinds) say(`  ${count.toLocaleString('en-US')} × ${kind}`);
   for (const { where, kind, fields } of drafts.slice(0, 5)) say(`  ${where}: ${kind} ${inWords(fields)}`);
   if (drafts.length > 5)

@@ -1,5 +1,6 @@
 // What is asked about the file before its entries are made: what its things are, whether trees are to be cut, when it was.
 import type { Happened } from '../../log/entry/index.ts';
+import { counted } from '../../stand/index.ts';
 import { amount, type Doubting } from './doubt.ts';
 import type { Mapping } from './mapping.ts';
 import { type DateReader, dateReader, withoutDate } from './reading/dates.ts';
@@ -20,10 +21,15 @@ export function purposeOf(
   if (rows && (mapping.mark ?? mapping.dbh ?? mapping.species) !== undefined) return 'stems';
   if (rows && mapping.label !== undefined) return 'stakes';
   const possible = purposes.filter((one) => items.some(({ shape }) => shapesFor[one].has(shape)));
-  const count = (shape: Item['shape']) => items.filter((item) => item.shape === shape).length;
+  const points = items.filter(({ shape }) => shape === 'row' || shape === 'point').length;
+  const lines = items.length - points;
+  const held = [
+    ...(points > 0 ? [counted(points, 'point')] : []),
+    ...(lines > 0 ? [counted(lines, 'line or area', 'lines or areas')] : []),
+  ].join(' and ');
   const answer = doubts.ask({
     code: 'as',
-    sentence: `The file holds ${count('point') + count('row')} points and ${count('line') + count('ring')} lines or areas. What are they?`,
+    sentence: `The file holds ${held === '' ? 'nothing' : held}. What ${items.length === 1 ? 'is it' : 'are they'}?`,
     where: items.map(({ where }) => where),
     choices: possible.map((one) => ({ answer: one, label: meanings[one] })),
   });
@@ -59,6 +65,31 @@ export function markAsked(
     ],
   });
   return { mark: answer ?? 'leave' };
+}
+
+const knownFrom = [
+  { answer: 'surveyed', label: 'a surveyor set it' },
+  { answer: 'monuments', label: 'its corners were found on the ground' },
+  { answer: 'walked', label: 'somebody walked it with a receiver' },
+  { answer: 'map', label: 'it was drawn on a map or comes from a parcel file' },
+  { answer: 'assumed', label: 'nobody knows how good it is' },
+];
+
+/** How far a tree must be from a boundary to be surely inside hangs on how the boundary is known. */
+export function boundaryAsked(
+  purpose: Purpose,
+  where: readonly string[],
+  fixed: Readonly<Record<string, string>>,
+  doubts: Doubting,
+): Record<string, string> {
+  if (purpose !== 'boundary' || fixed.boundaryFrom !== undefined) return {};
+  const answer = doubts.ask({
+    code: 'boundary-from',
+    sentence: 'Nothing says how this boundary is known; trees near its line are judged by that.',
+    where,
+    choices: knownFrom,
+  });
+  return answer === undefined ? {} : { boundaryFrom: answer };
 }
 
 /** When a thing happened, as the file writes it: its own time, or the last one of a line that was walked. */

@@ -18,19 +18,25 @@ export type Doubting = Readonly<{
   ask: (doubt: Doubt) => string | undefined;
   open: () => readonly Doubt[];
   answered: () => readonly string[];
+  /** Answers to what was not asked, such as a misspelt code. */
+  unasked: () => readonly string[];
 }>;
 
 export function doubting(answers: Answers): Doubting {
   const open: Doubt[] = [];
   const answered: string[] = [];
+  const asked = new Set<string>();
   const ask = (doubt: Doubt): string | undefined => {
     const given = answers.get(doubt.code);
+    asked.add(doubt.code);
     const choice = doubt.choices.find(({ answer }) => answer === given);
     if (choice === undefined) open.push(doubt);
     else answered.push(`${doubt.code}=${choice.answer}`);
     return choice?.answer;
   };
-  return { ask, open: () => open, answered: () => answered };
+  const unasked = () =>
+    [...answers].flatMap(([code, answer]) => (asked.has(code) ? [] : [`${code}=${answer}`]));
+  return { ask, open: () => open, answered: () => answered, unasked };
 }
 
 /** "3 things (line 2, line 5, line 9)", the first few named. */

@@ -16,7 +16,7 @@ import { type Desk, timeIn } from '../desk.ts';
 import { knownNames } from '../names.ts';
 import { readStand } from '../slice.ts';
 import { whoDidIt } from '../who.ts';
-import { datesFor, markAsked, purposeOf, unreadable, whenOf } from './asked.ts';
+import { boundaryAsked, datesFor, markAsked, purposeOf, unreadable, whenOf } from './asked.ts';
 import { type Doubt, doubting } from './doubt.ts';
 import { type FileBytes, readSource } from './formats/index.ts';
 import { type Mapping, mappingOf, typedMapping } from './mapping.ts';
@@ -137,6 +137,12 @@ export async function planImport(desk: Desk, file: FileBytes, typed: ImportTyped
       fixed,
       doubts,
     ),
+    ...boundaryAsked(
+      purpose,
+      read.things.map(({ item }) => item.where),
+      fixed,
+      doubts,
+    ),
   };
   const dates = datesFor(
     read.things.map(({ item, cells }) => whenOf(item, cells)),
@@ -209,6 +215,7 @@ export async function planImport(desk: Desk, file: FileBytes, typed: ImportTyped
       ...source.passedOver,
       ...(unread.length > 0 ? [`columns that are not read: ${unread.join(', ').slice(0, 300)}`] : []),
       ...(left > 0 ? [`${left} things of another shape, which are not taken as ${purpose}`] : []),
+      ...doubts.unasked().map((answer) => `the answer ${answer}: nothing asked for it`),
     ],
     entries: kept.length === 0 ? [] : entries,
     drafts: kept.map(({ draft }) => draft),

@@ -34,7 +34,7 @@ export const shapesFor: Readonly<Record<Purpose, ReadonlySet<Item['shape']>>> = 
   features: new Set(['row', 'point', 'line', 'ring']),
 };
 
-/** @param fixed values that hold for every thing of the file */
+/** @param fixed values that hold wherever the file does not say */
 export function draftsOf(
   purpose: Purpose,
   thing: Thing,
@@ -48,17 +48,17 @@ export function draftsOf(
     fields: present({ ...fixed, ...present(fields) }),
     places,
   });
-  return makers[purpose](thing, draft, newId);
+  return makers[purpose](thing, draft, { newId, fixed });
 }
 
 type Maker = (
   thing: Thing,
   draft: (kind: string, fields: Readonly<Record<string, unknown>>) => Draft,
-  newId: () => string,
+  more: Readonly<{ newId: () => string; fixed: Readonly<Record<string, string>> }>,
 ) => Draft[];
 
 const makers: Readonly<Record<Purpose, Maker>> = {
-  stems: (thing, draft, newId) => {
+  stems: (thing, draft, { newId }) => {
     const { cells, species, item } = thing;
     const stem = newId();
     const {
@@ -127,10 +127,12 @@ const makers: Readonly<Record<Purpose, Maker>> = {
       note: cells.note,
     }),
   ],
-  features: (thing, draft) => {
+  features: (thing, draft, { fixed }) => {
     const { cells, item, places } = thing;
     const { what, width, note } = cells;
-    const label = cells.label ?? cells.name ?? item.where;
+    // What has no name is told apart by its number in the file: "stream 3".
+    const number = item.where.replace(/^\D+/, '');
+    const label = cells.label ?? cells.name ?? fixed.label ?? `${what ?? fixed.what ?? 'feature'} ${number}`;
     const shape =
       item.shape === 'line'
         ? { line: places }

@@ -63,6 +63,7 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures, s
   ];
   const judged = rows.filter(({ width }) => width !== null);
   const title = 'Strips along features';
+  const within = judged.flatMap(({ label, stems }) => stems.map((stem) => ({ feature: label, ...stem })));
   if (judged.length === 0) return { title, lead, tables: [], remarks };
   return {
     title,
@@ -89,25 +90,27 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures, s
           String(out),
         ]),
       },
-      {
-        caption: 'Stems in them',
-        columns: [
-          head('Stem'),
-          wordy('Feature'),
-          wordy('Answer'),
-          number(`Away, ${length.unit}`),
-          wordy('Mark'),
-        ],
-        rows: judged.flatMap(({ label, stems }) =>
-          stems.map((stem) => [
-            stem.label,
-            label,
-            stem.answer,
-            length.of(stem.metres, 1),
-            stem.felled ? 'felled' : (stem.mark ?? 'none'),
+      ...(within.length === 0
+        ? []
+        : [
+            {
+              caption: 'Stems in them',
+              columns: [
+                head('Stem'),
+                wordy('Feature'),
+                wordy('Answer'),
+                number(`Away, ${length.unit}`),
+                wordy('Mark'),
+              ],
+              rows: within.map(({ label, feature, answer, metres, felled, mark }) => [
+                label,
+                feature,
+                answer,
+                length.of(metres, 1),
+                felled ? 'felled' : (mark ?? 'none'),
+              ]),
+            },
           ]),
-        ),
-      },
     ],
     remarks,
   };

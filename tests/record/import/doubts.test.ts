@@ -88,6 +88,21 @@ it('an answer in the wrong words closes nothing', async () => {
   expect(codes(made)).toEqual(['identical-positions']);
 });
 
+it('an answer to what was not asked is told', async () => {
+  const made = await plan(await woods(), 'tally.csv', table(tree('C1')), { answers: ['day-mnth=day-first'] });
+  expect(made.passedOver.join()).toContain('the answer day-mnth=day-first: nothing asked for it');
+});
+
+it('a boundary is asked how it is known, since trees near its line are judged by that', async () => {
+  const here = await emptyWoods();
+  const square =
+    '{"type":"Polygon","coordinates":[[[-81.69,35.71],[-81.68,35.71],[-81.68,35.72],[-81.69,35.71]]]}';
+  const asked = { as: 'boundary', set: ['name=North cove'], at: '2026-03-02' };
+  expect(codes(await plan(here, 'b.geojson', square, asked))).toEqual(['boundary-from']);
+  const made = await plan(here, 'b.geojson', square, { ...asked, answers: ['boundary-from=assumed'] });
+  expect(made.entries[1]?.body).toMatchObject({ name: 'North cove', boundaryFrom: 'assumed' });
+});
+
 it('packed degrees and exchanged axes are put right as answered', async () => {
   const here = await woods();
   const packed = await plan(here, 'a.csv', table(tree('C1', { lat: '3542.750', lon: '-8141.100' })), {

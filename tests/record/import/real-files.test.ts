@@ -114,9 +114,10 @@ it('the outline becomes the boundary of a block of 25.6 ha; streams, roads and t
   await bringIn(here, 'outline.geojson', fixture('scbi/ForestGEO_grid_outline.geojson'), {
     ...typed,
     as: 'boundary',
-    set: ['name=SCBI plot', 'boundaryFrom=map'],
+    set: ['name=SCBI plot'],
+    answers: ['boundary-from=map'],
   });
-  const features = { ...typed, as: 'features', answers: ['duplicate-tags=keep-both'] };
+  const features = { ...typed, as: 'features' };
   await bringIn(here, 'streams.geojson', fixture('scbi/SCBI_streams_clipped_to_plot.geojson'), {
     ...features,
     set: ['what=stream'],

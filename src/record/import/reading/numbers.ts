@@ -61,6 +61,14 @@ export function decimalComma(cells: readonly Cell[], doubts: Doubting): (text: s
   return (text) => (/^-?\d+,\d+$/.test(text) ? text.replace(',', by) : text);
 }
 
+const unitNames: Readonly<Record<string, string>> = {
+  in: 'inches',
+  ft: 'feet',
+  mm: 'millimetres',
+  cm: 'centimetres',
+  m: 'metres',
+};
+
 /** The unit of a column whose numbers have none, asked when neither heading nor mapping says it. */
 export function unitOf(
   what: string,
@@ -81,7 +89,7 @@ export function unitOf(
     where: bare.map(({ where }) => where),
     choices: choices.map((one) => ({
       answer: one,
-      label: `it is in ${one}${one === usual ? ", this logbook's own unit" : ''}`,
+      label: `${unitNames[one] ?? one}${one === usual ? ", this logbook's own unit" : ''}`,
     })),
   });
   return answer ?? usual;

@@ -3,5 +3,10 @@
 // events and stand, knows no logs and no screens, and never says "safe".
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
+export { OrderError } from './order/error.ts';
+export { planOrder } from './order/plan.ts';
+export type { Choice, Fixed, OrderProblem, Segment, StemChoices } from './order/problem.ts';
+export { seeded } from './order/random.ts';
+export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
 export { farOffDegrees, stopReasons } from './stop.ts';
 export { type StopCard, type StopReason, stopCards } from './stop-cards.ts';

@@ -3,7 +3,7 @@
 // events and stand, knows no logs and no screens, and never says "safe".
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
-export { OrderError } from './order/error.ts';
+export { FellingError } from './error.ts';
 export { planOrder } from './order/plan.ts';
 export type { Choice, Fixed, OrderProblem, Segment, StemChoices } from './order/problem.ts';
 export { seeded } from './order/random.ts';

@@ -1,22 +1,22 @@
 // What has to hold of a problem before an order is looked for. Everything after this trusts it.
-import { OrderError } from './error.ts';
+import { FellingError } from '../error.ts';
 import type { Choice, OrderProblem } from './problem.ts';
 
 /**
- * @throws OrderError naming field, value and remedy: a limit or chance out of range, a stem that is not there, the same id
+ * @throws FellingError naming field, value and remedy: a limit or chance out of range, a stem that is not there, the same id
  *   twice, a settled aim or place that does not exist
  */
 export function checkProblem(problem: OrderProblem): void {
   const { stems, limit, tolerance } = problem;
   if (!(limit > 0 && limit <= 1))
-    throw new OrderError(
+    throw new FellingError(
       'limit',
       String(limit),
       `The limit on the chance of a hang-up is ${limit}.`,
       'Give a chance above 0 and at most 1.',
     );
   if (!(tolerance >= 0 && Number.isFinite(tolerance)))
-    throw new OrderError(
+    throw new FellingError(
       'tolerance',
       String(tolerance),
       `The tolerance on the sum of hang-up chances is ${tolerance}.`,
@@ -25,7 +25,7 @@ export function checkProblem(problem: OrderProblem): void {
   const ids = new Set<string>();
   for (const { id, choices } of stems) {
     if (ids.has(id))
-      throw new OrderError('stems', id, `The stem ${id} is in the group twice.`, 'Name every stem once.');
+      throw new FellingError('stems', id, `The stem ${id} is in the group twice.`, 'Name every stem once.');
     ids.add(id);
     choices.forEach((choice, number) => {
       checkChoice(`stem ${id}, aim ${number}`, choice, stems.length);
@@ -37,15 +37,15 @@ export function checkProblem(problem: OrderProblem): void {
 
 function checkChoice(where: string, { aim, loss, segments }: Choice, count: number): void {
   if (!Number.isFinite(aim))
-    throw new OrderError(where, String(aim), `The aim of ${where} is no azimuth.`, 'Give degrees.');
+    throw new FellingError(where, String(aim), `The aim of ${where} is no azimuth.`, 'Give degrees.');
   if (!(loss >= 0 && Number.isFinite(loss)))
-    throw new OrderError(where, String(loss), `The loss of ${where} is ${loss}.`, 'Give 0 or more.');
+    throw new FellingError(where, String(loss), `The loss of ${where} is ${loss}.`, 'Give 0 or more.');
   let all = 0;
   for (const { weight, always, holds } of segments) {
     all += weight;
     for (const chance of [weight, always, ...holds.map(({ survival }) => survival)]) {
       if (!(chance >= 0 && chance <= 1 + 1e-9))
-        throw new OrderError(
+        throw new FellingError(
           where,
           String(chance),
           `A chance of ${where} is ${chance}.`,
@@ -55,7 +55,7 @@ function checkChoice(where: string, { aim, loss, segments }: Choice, count: numb
     for (const { stem } of holds) checkStem(where, stem, count);
   }
   if (all > 1 + 1e-6)
-    throw new OrderError(
+    throw new FellingError(
       where,
       String(all),
       `The parts of ${where} have a chance of ${all} together.`,
@@ -65,7 +65,7 @@ function checkChoice(where: string, { aim, loss, segments }: Choice, count: numb
 
 function checkStem(field: string, stem: number, count: number): void {
   if (!(Number.isInteger(stem) && stem >= 0 && stem < count))
-    throw new OrderError(
+    throw new FellingError(
       field,
       String(stem),
       `There is no stem ${stem}; the group has ${count}.`,
@@ -79,7 +79,7 @@ function checkNamed({ stems, before, first, last }: OrderProblem): void {
   for (const stem of last) {
     checkStem('last', stem, stems.length);
     if (first.includes(stem) && stems.length > 1)
-      throw new OrderError(
+      throw new FellingError(
         'last',
         stems[stem]?.id ?? '',
         `The stem ${stems[stem]?.id} is to go first as a hazard and last as a bumper tree.`,
@@ -94,7 +94,7 @@ function checkSettled({ stems, fixed = [] }: OrderProblem): void {
     checkStem('fixed', stem, stems.length);
     const { id, choices } = stems[stem] ?? { id: '', choices: [] };
     if (choice !== undefined && choices[choice] === undefined)
-      throw new OrderError(
+      throw new FellingError(
         'fixed',
         String(choice),
         `The stem ${id} has no aim ${choice}.`,
@@ -103,7 +103,7 @@ function checkSettled({ stems, fixed = [] }: OrderProblem): void {
     if (place === undefined) continue;
     const other = places.get(place);
     if (other !== undefined || !Number.isInteger(place) || place < 0)
-      throw new OrderError(
+      throw new FellingError(
         'fixed',
         String(place),
         other === undefined

@@ -5,7 +5,7 @@ import type { More, OtherAim, OtherStem, PlanStep } from './result.ts';
 import { hangUpOf, onChanceGrid, type Task } from './task.ts';
 
 /** A change that adds no more than this to hang-ups and to loss is only just decided. Guess, no source. */
-export const closeMargin: More = { hangUps: 0.01, loss: 0.1 };
+const closeMargin: More = { hangUps: 0.01, loss: 0.1 };
 
 /** For listing other aims in an order, a hang-up counts as so many saplings. Guess, no source. */
 const hangUpWorth = 50;
@@ -85,7 +85,7 @@ function isClose({ hangUps, loss }: More): boolean {
 }
 
 /** Sums of an order with its aims, and whether every fall is within the limit. */
-export function sumsOf({ options, limit }: Task, falls: readonly Fall[]): Sums {
+function sumsOf({ options, limit }: Task, falls: readonly Fall[]): Sums {
   const standing = new Uint8Array(options.length).fill(1);
   let [hangUps, loss, within] = [0, 0, true];
   for (const { stem, option } of falls) {

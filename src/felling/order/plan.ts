@@ -1,7 +1,8 @@
 // From a group to a plan: what has to be set aside, then the order and the aims of the rest.
+
+import { FellingError } from '../error.ts';
 import { setAside } from './aside.ts';
 import { checkProblem } from './check.ts';
-import { OrderError } from './error.ts';
 import { bestPlan } from './exact.ts';
 import { searchedPlan } from './large.ts';
 import { stepsOf } from './others.ts';
@@ -19,7 +20,7 @@ import { partOf, type Task, taskOf } from './task.ts';
  *
  * A plan computes consequences; it never says that a fall is without danger.
  *
- * @throws OrderError where the problem contradicts itself, needs one stem felled onto another, or no order keeps a settled place
+ * @throws FellingError where the problem contradicts itself, needs one stem felled onto another, or no order keeps a settled place
  */
 export function planOrder(problem: OrderProblem): OrderPlan {
   checkProblem(problem);
@@ -83,7 +84,7 @@ function checkPlaces(
     const place = task.places[stem];
     const id = stems[stemOf[stem] ?? 0]?.id ?? '';
     if (place !== undefined && place >= kept.length)
-      throw new OrderError(
+      throw new FellingError(
         'fixed',
         String(place),
         `The stem ${id} is settled at place ${place + 1}, but only ${kept.length} can be felled within the limit.`,
@@ -92,12 +93,12 @@ function checkPlaces(
   }
 }
 
-function noOrder({ stems, fixed = [] }: OrderProblem, isProved: boolean): OrderError {
+function noOrder({ stems, fixed = [] }: OrderProblem, isProved: boolean): FellingError {
   const settled = fixed
     .filter(({ place }) => place !== undefined)
     .map(({ stem, place }) => `${stems[stem]?.id} at ${Number(place) + 1}`)
     .join(', ');
-  return new OrderError(
+  return new FellingError(
     'fixed',
     settled,
     isProved

@@ -1,13 +1,13 @@
 // Which stems wait for which. An order that would need one stem to bring down another (each waiting for the other)
 // is refused, never broken up.
-import { OrderError } from './error.ts';
+import { FellingError } from '../error.ts';
 import type { OrderProblem } from './problem.ts';
 
 /**
  * For each stem those that have to be down before it: what a person said, and the hazards, which go first. Bumper trees are not
  * in it: they wait for what is felled, and what that is is found out later.
  *
- * @throws OrderError where stems wait for each other in a circle
+ * @throws FellingError where stems wait for each other in a circle
  */
 export function waitsOf(problem: OrderProblem): number[][] {
   const { stems, before, first } = problem;
@@ -26,7 +26,7 @@ export function waitsOf(problem: OrderProblem): number[][] {
   const circle = circleIn(all);
   if (circle) {
     const names = circle.map((stem) => stems[stem]?.id ?? '').join(', ');
-    throw new OrderError(
+    throw new FellingError(
       'before',
       names,
       `No order can be planned: ${names} would each have to be down before the other. Felling one onto another to bring it down is never planned.`,

@@ -77,7 +77,7 @@ function sparedBy(stem: number, standing: Uint8Array, pairs: readonly Float64Arr
 }
 
 /** The cheapest aims of an order; none where a stem has none within the limit at its place. */
-export function aimed(task: Task, order: readonly number[], price: Price): Ordered | undefined {
+function aimed(task: Task, order: readonly number[], price: Price): Ordered | undefined {
   const standing = new Uint8Array(task.options.length).fill(1);
   const aims: Aimed[] = [];
   for (const stem of order) {

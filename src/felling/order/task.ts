@@ -28,12 +28,12 @@ export function onChanceGrid(chance: number): number {
 }
 
 /** A loss on the grid of 2^-36, about 1.5e-11 of a sapling. */
-export function onLossGrid(loss: number): number {
+function onLossGrid(loss: number): number {
   return Math.round(loss * lossGrain) / lossGrain;
 }
 
 /** @param rank the place of each stem of the problem among the ids */
-export function optionOf({ loss, segments }: Choice, choice: number, rank: readonly number[]): Option {
+function optionOf({ loss, segments }: Choice, choice: number, rank: readonly number[]): Option {
   let base = 0;
   const parts: Part[] = [];
   for (const { weight, always, holds } of segments) {

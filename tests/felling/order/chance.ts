@@ -20,7 +20,10 @@ export function randomProblem(count: number, aims: number, seed: number): OrderP
               always: random() < 0.7 ? 1 : 0.8 + 0.2 * random(),
               holds: Array.from({ length: count }, (___, other) => other)
                 .filter((other) => other !== stem && random() < 0.5)
-                .map((other) => ({ stem: other, survival: random() < 0.5 ? random() : 0.5 })),
+                .map((other) => ({
+                  stem: other,
+                  survival: [0.5, 0.9, 0, random()][Math.floor(4 * random())] ?? 1,
+                })),
             })),
     })),
   }));

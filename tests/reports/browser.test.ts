@@ -7,7 +7,14 @@ import { delimiter, join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { emergencyCard, harvestReport, renderEmergencyCard, renderHtml } from '../../src/reports/index.ts';
+import {
+  emergencyCard,
+  harvestReport,
+  renderEmergencyCard,
+  renderHtml,
+  renderTallySheet,
+  usualColumns,
+} from '../../src/reports/index.ts';
 import { fold } from '../../src/stand/index.ts';
 import { needs } from '../needs.ts';
 import { pen, uuid } from '../stand/entries.ts';
@@ -104,6 +111,22 @@ describe.skipIf(!needs('chromium', 'pdftotext'))('in Chromium', () => {
       expect(text).toContain(`page ${index + 1} of ${pages.length}`);
     }
   });
+
+  test.each(['Letter', 'A4'])(
+    'a tally sheet is one page of %s, however many lines it has',
+    async (format) => {
+      const page = await browser.newPage();
+      for (const rows of [5, 20, 30]) {
+        await page.setContent(renderTallySheet({ columns: usualColumns.us, rows, program: 'gapledger' }));
+        const file = join(folder, `tally-${rows}-${format}.pdf`);
+        await page.pdf({ path: file, format, landscape: true });
+        const pages = textOf(file);
+        expect(pages, String(rows)).toHaveLength(1);
+        expect(pages[0]).toContain('DBH (in)');
+      }
+      await page.close();
+    },
+  );
 
   test('a table that runs over pages repeats its head on each', async () => {
     const page = await browser.newPage();

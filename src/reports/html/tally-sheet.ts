@@ -41,7 +41,7 @@ const wide: Readonly<Record<string, number>> = { note: 3, species: 2, reason: 3 
 export function renderTallySheet({ columns, rows, program }: TallySheet): string {
   const shares = columns.map((column) => wide[column.toLowerCase()] ?? 1);
   const all = shares.reduce((sum, share) => sum + share, 0);
-  const height = `${Math.floor(1350 / rows) / 10}mm`;
+  const height = `${Math.floor(1500 / rows) / 10}mm`;
   return html`<!doctype html>
 <html lang="en">
 <head>

@@ -13,6 +13,7 @@ import type { Issue, JsonObject, Kind } from './kind.ts';
 import * as logbook from './logbook.ts';
 import { nearest } from './nearest.ts';
 import * as openings from './opening.ts';
+import * as plans from './plan.ts';
 import * as plots from './plot.ts';
 import * as prices from './price.ts';
 import * as regeneration from './regeneration.ts';
@@ -43,6 +44,7 @@ const all = {
   'regeneration-counted': regeneration.regenerationCounted,
   'hazard-noted': harm.hazardNoted,
   'hazard-cleared': harm.hazardCleared,
+  'felling-plan-adopted': plans.fellingPlanAdopted,
   'stem-felled': felling.stemFelled,
   'hang-up-cleared': felling.hangUpCleared,
   'stem-found-down': felling.stemFoundDown,

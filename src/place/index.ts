@@ -24,6 +24,7 @@ export { crownEdge, ellipseArea, ellipseRing, middleOf, spokeArea, spokeRing } f
 export type { RingForm } from './opening/shape.ts';
 export { areaStandardError, ringForm } from './opening/shape.ts';
 export { areaBeyond, areaTogether } from './opening/together.ts';
+export { planeAt } from './plane.ts';
 export type {
   AnchorReference,
   Azimuth,

@@ -224,6 +224,11 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
       'young tree',
     ),
   ],
+  'felling-plan-adopted': ({ group, steps, aside = [] }, of) => [
+    `felling plan for ${of.group(group)}`,
+    steps.map(({ stem }) => of.stem(stem)).join(', '),
+    aside.length === 0 ? undefined : `${aside.map((stem) => of.stem(stem)).join(', ')} set aside`,
+  ],
   'prices-set': ({ rule, unit, currency, date, buyerClass, rows }) => [
     `prices of ${date}`,
     buyerClass,

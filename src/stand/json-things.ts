@@ -36,10 +36,7 @@ export function stemJson(stem: Stem, told: Told) {
     reason: stem.reason ?? null,
     status: stem.status,
     species: stem.species ?? null,
-    dbh: stem.dbh ?? null,
-    height: stem.height ?? null,
-    merchantableHeight: stem.merchantableHeight ?? null,
-    lean: stem.lean ?? null,
+    ...sizesJson(stem),
     decaySigns: [...stem.decaySigns],
     seams: [...stem.seams],
     defects: stem.defects ?? null,
@@ -53,6 +50,17 @@ export function stemJson(stem: Stem, told: Told) {
     position: stem.position?.entered ?? null,
     place: placeJson(told.locator.stem(stem.id)),
     entries: told.numbers(stem.entries),
+  };
+}
+
+function sizesJson({ dbh, height, merchantableHeight, crownBase, crownRadius, lean }: Stem) {
+  return {
+    dbh: dbh ?? null,
+    height: height ?? null,
+    merchantableHeight: merchantableHeight ?? null,
+    crownBase: crownBase ?? null,
+    crownRadius: crownRadius ?? null,
+    lean: lean ?? null,
   };
 }
 

@@ -174,6 +174,7 @@ function groupJson(stand: Stand, view: GroupView, told: Told) {
     plannedArea: group.plannedArea ?? null,
     widened: group.widened.map(({ reason }) => reason),
     measured: group.measured.map((measured) => talliedJson(measured, told)),
+    plan: group.plan === undefined ? null : talliedJson(group.plan, told),
     closings: group.closings.map(({ at, body }) => ({ at, ...body })),
     counts: {
       markedCut: view.markedCut.length,

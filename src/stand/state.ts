@@ -113,6 +113,8 @@ export type Stem = Traced & {
   earlierDbh: QuantityEntered | undefined;
   height: QuantityEntered | undefined;
   merchantableHeight: QuantityEntered | undefined;
+  crownBase: QuantityEntered | undefined;
+  crownRadius: QuantityEntered | undefined;
   lean: { offset: QuantityEntered; azimuth: AzimuthEntered } | undefined;
   decaySigns: readonly string[];
   seams: readonly AzimuthEntered[];
@@ -169,6 +171,8 @@ export type Group = Traced & {
   /** Its size as measured, in order of happening. */
   measured: Tallied<'opening-measured'>[];
   reopenings: { entry: string; instant: number }[];
+  /** The felling plan that was adopted last. */
+  plan?: Tallied<'felling-plan-adopted'>;
 };
 
 export type Hazard = Traced & {

@@ -83,6 +83,7 @@ const groupShape = z.strictObject({
   plannedArea: stored('group-laid-out', 'plannedArea').nullable(),
   widened: z.array(z.string()),
   measured: z.array(talliedOf('opening-measured')),
+  plan: talliedOf('felling-plan-adopted').nullable(),
   closings: z.array(z.looseObject({ at: happened })),
   counts: z.strictObject({
     markedCut: count,
@@ -126,6 +127,8 @@ const stem = z.strictObject({
   dbh: stored('stem-marked', 'dbh').nullable(),
   height: stored('stem-marked', 'height').nullable(),
   merchantableHeight: stored('stem-marked', 'merchantableHeight').nullable(),
+  crownBase: stored('stem-marked', 'crownBase').nullable(),
+  crownRadius: stored('stem-marked', 'crownRadius').nullable(),
   lean: stored('stem-marked', 'lean').nullable(),
   decaySigns: stored('stem-marked', 'decaySigns'),
   seams: stored('stem-marked', 'seams'),

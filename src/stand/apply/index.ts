@@ -57,6 +57,7 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'plot-tallied': tallies.plotTallied,
   'regeneration-counted': tallies.regenerationCounted,
   'prices-set': tallies.pricesSet,
+  'felling-plan-adopted': tallies.planAdopted,
   'sapling-protected': protection.saplingProtected,
   'patch-protected': protection.patchProtected,
   'sapling-checked': protection.saplingChecked,

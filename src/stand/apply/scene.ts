@@ -76,6 +76,8 @@ function newStem(id: string, entry: string): Stem {
     earlierDbh: undefined,
     height: undefined,
     merchantableHeight: undefined,
+    crownBase: undefined,
+    crownRadius: undefined,
     lean: undefined,
     decaySigns: none,
     seams: none,

@@ -91,6 +91,8 @@ type Seen = Pick<
   | 'dbh'
   | 'height'
   | 'merchantableHeight'
+  | 'crownBase'
+  | 'crownRadius'
   | 'lean'
   | 'decaySigns'
   | 'seams'
@@ -108,6 +110,8 @@ function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
   }
   stem.height = body.height ?? stem.height;
   stem.merchantableHeight = body.merchantableHeight ?? stem.merchantableHeight;
+  stem.crownBase = body.crownBase ?? stem.crownBase;
+  stem.crownRadius = body.crownRadius ?? stem.crownRadius;
   stem.lean = body.lean ?? stem.lean;
   stem.decaySigns = body.decaySigns ?? stem.decaySigns;
   stem.seams = body.seams ?? stem.seams;

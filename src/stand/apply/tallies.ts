@@ -1,4 +1,4 @@
-// Audited stumps, sample plots, regeneration plots and price lists: kept as they were recorded, in order of happening.
+// Audited stumps, sample plots, regeneration plots, price lists and adopted plans: kept as they were recorded, in order of happening.
 import type { EventType } from '../../events/index.ts';
 import type { PositionEntered } from '../../place/index.ts';
 import type { Happening } from '../entry.ts';
@@ -31,6 +31,10 @@ export const openingMeasured: Apply<'opening-measured'> = (stand, body, happenin
 
 export const pricesSet: Apply<'prices-set'> = (stand, body, happening) => {
   stand.prices.push(tallied<'prices-set'>(body, happening, undefined));
+};
+
+export const planAdopted: Apply<'felling-plan-adopted'> = (stand, body, happening) => {
+  groupOf(stand, body.group, happening).plan = tallied<'felling-plan-adopted'>(body, happening, undefined);
 };
 
 /** The block and the group that are named know of the entry, also when no other has brought them in. */

@@ -1,0 +1,42 @@
+// Felling plans that somebody took on. The plan itself can be computed again from the log as it was; what stands here is
+// what was taken on, so that years later the cut can be held against it.
+import { azimuth, count, decimalNumber, entryReference, label, reference, text } from './fields.ts';
+import { many, optional, row } from './form.ts';
+import { defineKind } from './kind.ts';
+
+const step = {
+  stem: reference('stem', 'Which stem.', 'A12'),
+  aim: azimuth('Where it is aimed.', '40 true'),
+  left: optional(decimalNumber('Degrees to the left before something else is reached.', '6')),
+  right: optional(decimalNumber('Degrees to the right before something else is reached.', '9')),
+  hangUp: optional(decimalNumber('Chance of a hang-up in this place of the order, 0 to 1.', '0.08')),
+};
+
+export const fellingPlanAdopted = defineKind({
+  type: 'felling-plan-adopted',
+  chapter: 'Felling and stumps',
+  title: 'Felling plan adopted',
+  help: 'A computed order of felling for a group that somebody took on; "gapledger plan GROUP --adopt" writes it. It ends when anything that it was computed from turns out otherwise.',
+  fields: {
+    group: reference('group', 'For which group.', 'G1'),
+    plan: label(
+      'SHA-256 of the plan in canonical form (RFC 8785), by which it is known again.',
+      '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
+    ),
+    model: label('Version of the felling model that computed it.', 'lay-1'),
+    size: count('How many entries the log held when it was computed.', '120'),
+    steps: many(
+      row(step, 'The stems in the order of felling.', 'A12, 40 true, 6, 9, 0.08; A14, 95 true, 11, 20, 0.01'),
+    ),
+    aside: optional(many(reference('stem', 'Stems without an acceptable aim: they stay standing.', 'A13'))),
+    restsOn: optional(many(entryReference('Entries that the plan was computed from.'))),
+    note: optional(text('Why this one.', 'the wind comes from the west this week')),
+  },
+  example: {
+    group: 'G1',
+    plan: '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
+    model: 'lay-1',
+    size: '120',
+    steps: 'A12, 40 true, 6, 9, 0.08; A14, 95 true, 11, 20, 0.01',
+  },
+});

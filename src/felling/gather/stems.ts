@@ -1,0 +1,109 @@
+// Stems of the stand as the felling model takes them: metres, true azimuths, and what speaks against the bole.
+import type { AzimuthEntered, QuantityEntered } from '../../events/index.ts';
+import { isLengthUnit, lengthIn } from '../../measure/index.ts';
+import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
+import {
+  callsForLooking,
+  consentFor,
+  howItStands,
+  isDecay,
+  type Lines,
+  type Locator,
+  lineWords,
+  type Stand,
+  type Stem,
+  stemLabel,
+} from '../../stand/index.ts';
+import type { GroupStem, Lean, Point, StemDecay } from '../model/inputs.ts';
+
+/** A length in metres; undefined for none, and for what is no length. */
+export function metresOf(quantity: QuantityEntered | undefined): number | undefined {
+  if (quantity === undefined || !isLengthUnit(quantity.unit)) return undefined;
+  const value = lengthIn(Number(quantity.value), quantity.unit, 'm');
+  return Number.isFinite(value) ? value : undefined;
+}
+
+export type Surroundings = Readonly<{ stand: Stand; locator: Locator; lines: Lines; when: string }>;
+
+/** Signs that are rot, or that rot is likely behind. */
+const rotten: ReadonlySet<string> = new Set(['conks', 'cavity', 'soft-butt', 'hollow-sound', 'ants']);
+
+/** A stem that is to be cut. Members that nobody measured are left out. */
+export function groupStem(stem: Stem, point: Point, at: LonLat, around: Surroundings): GroupStem {
+  const { dbh, height, crownBase, crownRadius, decaySigns, seams, vigor, status } = stem;
+  const seam = seamOf(seams, at, around);
+  const lean = leanOf(stem, at, around);
+  const decay = decayOf(stem);
+  const hazards = [...around.stand.openHazards].flatMap((id) => around.stand.hazards.get(id) ?? []);
+  return known({
+    ...point,
+    id: stem.id,
+    label: stemLabel(stem),
+    dbh: metresOf(dbh),
+    height: metresOf(height),
+    crownBase: metresOf(crownBase),
+    crownRadius: metresOf(crownRadius),
+    lean,
+    decay,
+    decayed: isTrue(decaySigns.some((sign) => rotten.has(sign)) || isDecayed(stem)),
+    deadTop: isTrue(decaySigns.includes('dead-top')),
+    dead: isTrue(status === 'dead' || vigor === 'dead'),
+    seam,
+    fork: isTrue(decaySigns.includes('fork')),
+    hazardFirst: isTrue(hazards.some((hazard) => hazard.stem === stem.id && hazard.what !== 'hung-up-stem')),
+    withheld: withheldBecause(stem, at, around),
+  });
+}
+
+/** Members that are undefined are left out, as the model wants it. */
+export function known<T extends object>(members: { [Key in keyof T]: T[Key] | undefined }): T {
+  return Object.fromEntries(Object.entries(members).filter(([, value]) => value !== undefined)) as T;
+}
+
+function isTrue(what: boolean): true | undefined {
+  return what ? true : undefined;
+}
+
+function isDecayed({ decay }: Stem): boolean {
+  return decay !== undefined && isDecay(decay.body.found);
+}
+
+function decayOf({ decay }: Stem): StemDecay | undefined {
+  const shell = decay === undefined ? undefined : metresOf(decay.body.shell);
+  return shell === undefined ? undefined : { shell };
+}
+
+function trueOf(azimuth: AzimuthEntered, at: LonLat, { when, locator }: Surroundings): number | undefined {
+  const turned = toTrueAzimuth(azimuth, at, when, locator.declination);
+  return isUnresolved(turned) ? undefined : turned.value;
+}
+
+function leanOf({ lean }: Stem, at: LonLat, around: Surroundings): Lean | undefined {
+  const amount = metresOf(lean?.offset);
+  const azimuth = lean === undefined ? undefined : trueOf(lean.azimuth, at, around);
+  return amount === undefined || azimuth === undefined ? undefined : { amount, azimuth, reference: 'true' };
+}
+
+function seamOf(seams: Stem['seams'], at: LonLat, around: Surroundings): number | true | undefined {
+  const [first] = seams;
+  return first === undefined ? undefined : (trueOf(first, at, around) ?? true);
+}
+
+/** Why nothing may be planned for a stem: it holds another, or nobody beyond the line has agreed. */
+function withheldBecause(
+  stem: Stem,
+  at: LonLat,
+  { stand, locator, lines }: Surroundings,
+): string | undefined {
+  const held = [...stand.hungUp]
+    .flatMap((id) => stand.stems.get(id) ?? [])
+    .find(({ felling }) => felling?.hungOn === stem.id);
+  if (held !== undefined)
+    return `${stemLabel(held)} hangs in it. Nothing is planned for it until that is recorded down.`;
+  const place = locator.stem(stem.id);
+  if (isUnresolved(place)) return undefined;
+  const line = lines.judge({ ...stem, at: { ...place, at } });
+  if (line === undefined || !callsForLooking(line) || consentFor(stand, stem.id, line) !== undefined)
+    return undefined;
+  return `It ${howItStands(line)} ${lineWords(stand, line)}, and no consent of the neighbour is recorded.`;
+}

@@ -15,8 +15,12 @@ export function lineFindings(stand: Stand, entries: ReadonlyMap<string, LogEntry
   const found: RaisedFinding[] = [];
   for (const stem of stand.stems.values()) {
     if (stem.position === undefined || (stem.felling === undefined && stem.mark !== 'cut')) continue;
+    // A stem of a block of whose lines nothing is known need not be placed.
+    if (!lines.concerns(stem)) continue;
     const at = locator.stem(stem.id);
-    const line = isUnresolved(at) ? undefined : lines.judge({ ...stem, at });
+    if (isUnresolved(at)) continue;
+    const { dbh, block, group } = stem;
+    const line = lines.judge({ dbh, block, group, at });
     if (line === undefined || !callsForLooking(line)) continue;
     const finding = findingOf(stand, stem, line, entries);
     if (finding !== undefined) found.push(finding);

@@ -51,23 +51,33 @@ export type AtLine = Readonly<{
 /** What has to be known of a stem, as it is or as it is just being marked. */
 export type StemAtLine = Pick<Stem, 'dbh' | 'block' | 'group'> & Readonly<{ at: Resolved }>;
 
-export type Lines = Readonly<{ judge: (stem: StemAtLine) => AtLine | undefined }>;
+export type Lines = Readonly<{
+  /** Whether there is a line at all that a stem can be held against, wherever it stands. */
+  concerns: (stem: Pick<StemAtLine, 'block' | 'group'>) => boolean;
+  judge: (stem: StemAtLine) => AtLine | undefined;
+}>;
 
 /**
  * The lines of the blocks, ready for many stems. A line counts when somebody said how it is known, and no later entry
  * says that the land beyond is one's own.
  */
 export function linesOf(stand: Stand, locator: Locator): Lines {
-  const known = new Map(
-    [...stand.blocks.values()].map((block) => [block.id, judgeFor(block, stand, locator)]),
-  );
+  const known = new Map<string, Judge>();
+  for (const block of stand.blocks.values()) {
+    const judge = judgeFor(block, stand, locator);
+    if (judge !== undefined) known.set(block.id, judge);
+  }
   return {
+    concerns: (stem) => {
+      const own = known.size === 0 ? undefined : blockOfStem(stem, stand);
+      return own === undefined ? known.size > 0 : known.has(own);
+    },
     judge: (stem) => {
       const own = blockOfStem(stem, stand);
       if (own !== undefined) return known.get(own)?.(stem);
       // Without a block, the one that it lies farthest inside of, or is nearest to.
       return [...known.values()]
-        .flatMap((judge) => judge?.(stem) ?? [])
+        .flatMap((judge) => judge(stem) ?? [])
         .sort((one, other) => other.inside - one.inside)[0];
     },
   };

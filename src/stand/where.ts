@@ -1,5 +1,5 @@
 // Where things of the stand are: positions as entered, resolved through stakes, stems and block axes.
-// Nothing is stored: a stake surveyed again moves everything that was measured from it.
+// Nothing is stored with the log: a stake surveyed again moves everything that was measured from it.
 import {
   type BlockAxes,
   COMPASS_AND_TAPE,
@@ -7,6 +7,7 @@ import {
   crs,
   isUnresolved,
   type LonLat,
+  type PositionContext,
   type PositionEntered,
   type Resolved,
   resolvePosition,
@@ -14,7 +15,8 @@ import {
   toTrueAzimuth,
   type Unresolved,
 } from '../place/index.ts';
-import { type Anchor, anchorName, anchorsOf, locatedOf } from './anchors.ts';
+import { type Anchor, anchorsOf, locatedOf } from './anchors.ts';
+import { keptPlaces, resolveOnce } from './kept-places.ts';
 import { stemLabel } from './labels.ts';
 import type { Block, Located, Stand } from './state.ts';
 
@@ -37,51 +39,55 @@ export type Taped = Omit<Extract<PositionEntered, { how: 'offset' }>, 'how' | 'f
 const circle: Unresolved = { why: 'The offsets lead round in a circle; measure one of them from a stake.' };
 const nowhere: Unresolved = { why: 'No position was recorded.' };
 
+/** Where an anchor is, or that it is being worked out. */
+type Found = Resolved | Unresolved | 'open';
+
 /** Resolves positions of one stand; each stake and stem is worked out once. */
 export function locate(stand: Stand): Locator {
   const settings = settingsOf(stand);
   const { declination } = settings;
-  const done = new Map<string, Resolved | Unresolved>();
-  const opened = new Set<string>();
+  const kept = keptPlaces(stand);
+  const found = { stake: new Map<string, Found>(), stem: new Map<string, Found>() };
 
   /** Works out everything on the way to a stake or stem, nearest to the ground first: chains may be long, so no recursion. */
   const settle = (first: Anchor): void => {
     const path = [first];
     for (let key = path.at(-1); key !== undefined; key = path.at(-1)) {
-      const name = anchorName(key);
-      opened.add(name);
+      const answers = found[key.is];
+      if (!answers.has(key.id)) answers.set(key.id, 'open');
       const located = locatedOf(stand, key);
-      const next = done.has(name)
-        ? undefined
-        : anchorsOf(located?.entered).find((anchor) => !opened.has(anchorName(anchor)));
+      const next = anchorsOf(located?.entered).find(({ is, id }) => !found[is].has(id));
       if (next !== undefined) {
         path.push(next);
         continue;
       }
-      if (!done.has(name)) done.set(name, resolve(located));
+      const answer = resolve(located);
+      if (answers.get(key.id) === 'open') answers.set(key.id, answer);
       path.pop();
     }
   };
   const anchored = (wanted: Anchor): Resolved | Unresolved => {
-    const name = anchorName(wanted);
-    // What is opened and not done is being worked out further up: it leads back to itself.
-    if (!opened.has(name)) settle(wanted);
-    return done.get(name) ?? circle;
+    const answers = found[wanted.is];
+    if (!answers.has(wanted.id)) settle(wanted);
+    // What is still open is being worked out further up: it leads back to itself.
+    const answer = answers.get(wanted.id) ?? 'open';
+    return answer === 'open' ? circle : answer;
   };
   const stem = (id: string) => anchored({ is: 'stem', id });
   const stake = (id: string) => anchored({ is: 'stake', id });
 
+  const context: Omit<PositionContext, 'when'> = {
+    anchor: (reference) => ('stake' in reference ? stake(reference.stake) : stem(reference.stem)),
+    nameOf: (reference) =>
+      'stake' in reference
+        ? `stake ${stand.stakes.get(reference.stake)?.label ?? 'unknown'}`
+        : `stem ${stemLabel(stand.stems.get(reference.stem))}`,
+    axes: (block) => axesOf(stand.blocks.get(block), resolveEntered, settings),
+    ...settings,
+  };
+  const settingsText = JSON.stringify(settings);
   const resolveEntered = (entered: PositionEntered, when: string): Resolved | Unresolved =>
-    resolvePosition(entered, {
-      anchor: (reference) => ('stake' in reference ? stake(reference.stake) : stem(reference.stem)),
-      nameOf: (reference) =>
-        'stake' in reference
-          ? `stake ${stand.stakes.get(reference.stake)?.label ?? 'unknown'}`
-          : `stem ${stemLabel(stand.stems.get(reference.stem))}`,
-      axes: (block) => axesOf(stand.blocks.get(block), resolveEntered, settings),
-      when,
-      ...settings,
-    });
+    resolveOnce(kept, entered, { ...context, when }, settingsText);
   const resolve = (located: Located | undefined): Resolved | Unresolved =>
     located === undefined ? nowhere : resolveEntered(located.entered, located.when);
 

@@ -11,6 +11,7 @@ import { benchAppend } from './append.ts';
 import { benchFold } from './fold.ts';
 import { benchImport } from './import.ts';
 import { machineFacts } from './machine.ts';
+import { benchChain, benchLines } from './places.ts';
 import type { BenchRow } from './row.ts';
 import { benchStandTables } from './stand-tables.ts';
 import { benchRecord, benchStart } from './start.ts';
@@ -34,6 +35,8 @@ const benches: Readonly<Record<string, () => Promise<BenchRow[]>>> = {
   append: () => benchAppend(folder),
   fold: async () => [await benchFold(woods(many))],
   tables: () => benchStandTables(stems),
+  lines: async () => [await benchLines(10_000, 2_000)],
+  chain: async () => [await benchChain(stems)],
   verify: async () => [await benchVerify(await logbookOf(many), many)],
   start: async () => [await benchStart()],
   field: async () => ((await import(fieldBench)) as FieldBench).benchField(),

@@ -1,12 +1,30 @@
-// felling: what felling a stem can do, and what stands beside it. So far the cautions and the stop cards; the lay model,
-// the order of felling and the worksheets will live here. Pure, for the phone runs it: looks into measure, place,
-// events and stand, knows no logs and no screens, and never says "safe".
+// felling: what felling a stem can do, and what stands beside it: the cautions, the stop cards, the felling model (where a stem
+// may lie, and what it may do there), the order of felling and the worksheets. Pure, for the phone runs it: looks into measure,
+// place, events and stand, knows no logs and no screens, and never says "safe".
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
 export { FellingError } from './error.ts';
+export { ASSUMPTIONS, type Assumption, type AssumptionName } from './model/assumption-list.ts';
+export {
+  ASSUMPTION_NAMES,
+  type Assumed,
+  assume,
+  type ChangedAssumption,
+  changedAssumptions,
+} from './model/assumptions.ts';
+export { buildModel, type FellingModel, type ForbiddenAim, type StemModel } from './model/build.ts';
+export { type Explanation, explain, type Landmark } from './model/explain.ts';
+export type * from './model/inputs.ts';
+export type { Risk } from './model/things.ts';
 export { planOrder } from './order/plan.ts';
 export type { Choice, Fixed, OrderProblem, Segment, StemChoices } from './order/problem.ts';
 export { seeded } from './order/random.ts';
 export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
+export type { Aim, Method, RefusedAim } from './stem/aims.ts';
+
+export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
+export { type HingeWorksheet, hingeWorksheet, type NotchMethod } from './stem/hinge.ts';
+export { type SawSide, type SidesAround, sawSides } from './stem/saw-side.ts';
+export { type WedgeNeed, wedgeLimit, wedgeNeed } from './stem/wedges.ts';
 export { farOffDegrees, stopReasons } from './stop.ts';
 export { type StopCard, type StopReason, stopCards } from './stop-cards.ts';

@@ -234,6 +234,7 @@ export const ASSUMPTIONS = {
     100,
     'What a leave tree counts whose bole is struck, where nothing else is said.',
   ),
+  leaveTreeDbh: guess(0.3, 'm', 0.05, 2, 'Diameter of a leave tree that nobody measured.'),
   crownScrape: guess(0.1, 'of its value', 0, 1, 'What a leave tree loses whose crown is scraped.'),
   patchCell: guess(1, 'm', 0.25, 5, 'Regeneration patches are looked at in squares of about this side.'),
   structure: guess(20, 'saplings', 0, 10000, 'What reaching a structure counts.'),
@@ -263,13 +264,21 @@ export const ASSUMPTIONS = {
     'What striking a hung-up or dead stem counts, which can then come loose.',
   ),
   hazardLimit: guess(0.01, 'chance', 0, 1, 'Most chance of striking one.'),
-  treeLengths: sourced(
+  workPlaceLengths: sourced(
     TWO_LENGTHS,
     2,
     'tree lengths',
     1,
     5,
-    'How far a work place, or a danger tree that stays, must be from the stump.',
+    'How far a work place must be from the stump.',
+  ),
+  hazardLengths: sourced(
+    TWO_LENGTHS,
+    2,
+    'tree lengths',
+    1,
+    5,
+    'How far a danger tree that stays, or a stem that hangs, must be from the stump.',
   ),
   escapeLength: sourced(
     OREGON,
@@ -283,6 +292,7 @@ export const ASSUMPTIONS = {
   escapeHalfWidth: guess(0.5, 'm', 0.2, 2, 'Half the width of a way out that has to be clear.'),
   hingeThickness: practice(0.1, 'of the diameter', 0.05, 0.2, 'Thickness of the hinge.'),
   hingeLength: practice(0.8, 'of the diameter', 0.5, 1, 'Length of the hinge.'),
+  stumpHeight: practice(0.3, 'm', 0, 2, 'Height of the stump where nothing speaks for another.'),
   leastHinge: guess(
     0.5,
     'of the wanted hinge',

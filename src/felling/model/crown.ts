@@ -1,7 +1,7 @@
 // What the crown of a falling stem reaches: an ellipse on the lay, from the crown base to the tip. Where its outline ends
 // depends on the felled length, so touching is integrated over the length; for each length the directions that touch
 // follow from a quadratic in the cosine of the angle off.
-import { type Body, below, DEGREES, directionChance, type Fall } from './fall.ts';
+import { type Body, below, DEGREES, directionChance, type Fall, turn, WIDEST } from './fall.ts';
 import { type Disc, halfAngle } from './strip.ts';
 
 /** One length out of the distribution: its share, and from where to where off the bearing bole or crown touch. Degrees. */
@@ -13,9 +13,10 @@ export type Contact = Readonly<{ disc: Disc; widest: number; slices: readonly Sl
 /** Chances that the bole touches, and that only the crown does. */
 export type Touch = Readonly<{ bole: number; crownOnly: number }>;
 
+const NEVER: Touch = { bole: 0, crownOnly: 0 };
 const FARTHEST = 6;
-/** Gauss–Legendre on 0 to 1, 16 points. Abramowitz & Stegun 1964, table 25.4 (computed here by Newton's method, 25.4.30). */
-const NODES = gaussLegendre(16);
+/** Gauss–Legendre on 0 to 1, 10 points. Abramowitz & Stegun 1964, table 25.4 (computed here by Newton's method, 25.4.30). */
+const NODES = gaussLegendre(10);
 
 /** Works out how a stem can touch a disc. The disc must not lie on the stump (`distance` above 0). */
 export function contact(body: Body, disc: Disc): Contact {
@@ -35,7 +36,8 @@ export function contact(body: Body, disc: Disc): Contact {
 }
 
 /** The chances of touching for one aim. */
-export function touch(fall: Fall, { disc, slices }: Contact): Touch {
+export function touch(fall: Fall, { disc, widest, slices }: Contact): Touch {
+  if (Math.abs(turn(disc.bearing - fall.aim)) - widest > WIDEST * fall.directionError) return NEVER;
   let bole = 0;
   let crownOnly = 0;
   for (const slice of slices) {
@@ -45,6 +47,27 @@ export function touch(fall: Fall, { disc, slices }: Contact): Touch {
         crownOnly += slice.share * both(fall, disc.bearing, Math.max(from, slice.bole), to);
   }
   return { bole, crownOnly };
+}
+
+/** What is lost under the bole, and under the crown only; shares. */
+export type Harm = Readonly<{ bole: number; crown: number }>;
+
+/** Spans of directions, `to` 0 to 360 clockwise of `from`, each with what is lost there times its share of the lengths. */
+export function harmSpans({ disc: { bearing }, slices }: Contact, harm: Harm) {
+  return slices.flatMap(({ share, bole, crown }) => [
+    ...(bole > 0 ? [{ from: bearing - bole, to: bearing + bole, weight: share * harm.bole }] : []),
+    ...crown.flatMap(([from, to]) => {
+      const begin = Math.max(from, bole);
+      const weight = share * harm.crown;
+      if (to <= begin) return [];
+      return begin === 0
+        ? [{ from: bearing - to, to: bearing + to, weight }]
+        : [
+            { from: bearing - to, to: bearing - begin, weight },
+            { from: bearing + begin, to: bearing + to, weight },
+          ];
+    }),
+  ]);
 }
 
 /** The chance of a direction that is off the bearing by `from` to `to` degrees, to either side. */

@@ -21,6 +21,10 @@ export type Body = Readonly<{
   crownRadius: number;
 }>;
 
+/** Beyond so many standard deviations nothing is left of a normal distribution (1e-17). */
+export const WIDEST = 8.5;
+const STEPS = 128;
+
 /** Degrees in a radian. */
 export const DEGREES = 180 / Math.PI;
 
@@ -40,9 +44,11 @@ export function azimuth(angle: number): number {
 export function directionChance({ aim, directionError }: Fall, from: number, to: number): number {
   const low = turn(from - aim);
   const high = low + (to - from);
-  let chance = 0;
-  for (let round = -360; round <= 360; round += 360)
-    chance += below((high + round) / directionError) - below((low + round) / directionError);
+  let chance = below(high / directionError) - below(low / directionError);
+  // What goes on past straight back, and the far tails of a wide error, come round from the other side.
+  if (high > 180 || WIDEST * directionError > 180)
+    for (const round of [-360, 360])
+      chance += below((high + round) / directionError) - below((low + round) / directionError);
   return Math.max(0, Math.min(1, chance));
 }
 
@@ -51,9 +57,6 @@ export function lengthChance({ height, lengthError }: Body, length: number): num
   if (lengthError === 0) return height >= length ? 1 : 0;
   return below((1 - length / height) / lengthError);
 }
-
-const STEPS = 128;
-const WIDEST = 8.5;
 
 /**
  * The share of a standard normal distribution below `z`. Between points 1/128 apart it is a cubic that meets value and

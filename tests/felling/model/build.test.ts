@@ -12,7 +12,7 @@ import {
   type GroupStem,
 } from '../../../src/felling/index.ts';
 import { hangUpChance } from '../../../src/felling/model/hang-up.ts';
-import { seeded } from './falls.ts';
+import { seeded } from '../../../src/felling/order/random.ts';
 
 const stem = (id: string, x: number, y: number, more: Partial<GroupStem> = {}): GroupStem => ({
   id,

@@ -7,7 +7,8 @@ import { contact, touch } from '../../../src/felling/model/crown.ts';
 import { type Body, below, directionChance, turn } from '../../../src/felling/model/fall.ts';
 import { hangUpChance, hangUpMap, obstacle, segments } from '../../../src/felling/model/hang-up.ts';
 import { boleChance, halfAngle } from '../../../src/felling/model/strip.ts';
-import { fourErrors, normal, seeded, shareOf, touches } from './falls.ts';
+import { seeded } from '../../../src/felling/order/random.ts';
+import { fourErrors, normal, shareOf, touches } from './falls.ts';
 
 const body = (given: Partial<Body>): Body => ({
   height: 20,

@@ -1,15 +1,4 @@
-// Simulated falls to compare the felling model with: a seeded generator, and what a fall touches by plain geometry.
-
-/** Numbers from 0 to 1, the same for the same seed. Marsaglia 2003, "Xorshift RNGs", J. Stat. Softw. 8(14), shifts 13, 17, 5. */
-export function seeded(seed: number): () => number {
-  let state = seed | 0 || 1;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 2 ** 32;
-  };
-}
+// Simulated falls to compare the felling model with: what a fall touches by plain geometry, and how far shares may be off.
 
 /** A standard normal number. Box & Muller 1958, Ann. Math. Stat. 29:610. */
 export const normal = (random: () => number): number =>

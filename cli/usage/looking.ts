@@ -43,6 +43,7 @@ export function addLooking({ on, command, moments }: Adding): void {
           'figures log --rule smalian --small-end "12 in" --large-end "15 in" --length "16 ft"',
           'figures stand --by species --json',
           'figures plots',
+          'figures plots --rule international-quarter-inch --form-class 78',
           'figures regeneration --group G1 --stocked-from 2',
           'figures damage --limit "64 in2"',
           'figures traverse --legs "45 true 200 ft; 135 true 150 ft; 225 true 200 ft; 315 true 151 ft" --adjust',
@@ -68,9 +69,12 @@ export function addLooking({ on, command, moments }: Adding): void {
         '--rule <rule>',
         'doyle, scribner, international-quarter-inch; standing trees also cubic-feet, cubic-metres; logs also scribner-decimal-c, international-table, vermont; log also smalian, huber, newton, cone, neiloid',
       )
-      .option('--form-class <percent>', 'volume in board feet: Girard form class of the stand, such as 78')
-      .option('--form <form>', 'volume of solid wood: form factor, or paraboloid, cone, neiloid')
-      .option('--equation <name>', 'volume of solid wood: honer, by the species of each stem')
+      .option(
+        '--form-class <percent>',
+        'volume and plots in board feet: Girard form class of the stand, such as 78',
+      )
+      .option('--form <form>', 'volume and plots of solid wood: form factor, or paraboloid, cone, neiloid')
+      .option('--equation <name>', 'volume and plots of solid wood: honer, by the species of each stem')
       .option(
         '--small-end <diameter>',
         'log and butt: diameter inside bark; two readings at right angles with a comma',

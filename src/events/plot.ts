@@ -29,8 +29,9 @@ const tree = {
   ),
   height: optional(length('height', 'Height.', '62 ft')),
   dead: optional(yesNo('Dead on its feet.')),
-  merchantableHeight: optional(length('height', 'Merchantable height.', '32 ft')),
-  product: optional(label('What it would be sold as, in the words of the price list.', 'sawlog')),
+  merchantableHeight: optional(
+    length('height', 'Merchantable height; 0 where there is no log in it.', '32 ft'),
+  ),
 };
 
 export const plotTallied = defineKind({

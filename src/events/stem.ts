@@ -40,7 +40,9 @@ const markPainted = {
 const seenOnStem = {
   dbh: optional(length('diameter', 'Diameter at breast height.', '14.2 in')),
   height: optional(length('height', 'Total height, if measured.', '74 ft')),
-  merchantableHeight: optional(length('height', 'Merchantable height.', '32 ft')),
+  merchantableHeight: optional(
+    length('height', 'Merchantable height; 0 where there is no log in it.', '32 ft'),
+  ),
   crownBase: optional(length('height', 'Height of the lowest live part of the crown.', '38 ft')),
   crownRadius: optional(length('distance', 'Radius of the crown, from the middle of the bole.', '12 ft')),
   lean: optional(lean("The crown's horizontal offset from the stump, and its azimuth.", '6 ft at 210 mag')),

@@ -6,7 +6,7 @@
  * decay. Source: Good Forestry in the Granite State, 2010, chapter 5.4. "Or more": a wound of 10 by 10 in counts.
  */
 import { basalArea } from './basal-area.ts';
-import { type NotEnough, notEnough } from './figure.ts';
+import { lacking, type NotEnough, notEnough } from './figure.ts';
 import { exactInterval, type ShareInterval } from './statistics/proportion.ts';
 import type { Diameter } from './stems/tally.ts';
 import { type AreaUnit, areaIn } from './units.ts';
@@ -90,7 +90,7 @@ export function damageByGroup(
 
 function basalAreaShare(trees: readonly LeaveTree[], damaged: readonly LeaveTree[]): number | NotEnough {
   const without = trees.filter(({ dbh }) => dbh === undefined).length;
-  if (without > 0) return notEnough(`${without} of ${trees.length} leave trees have no DBH.`);
+  if (without > 0) return notEnough(`${lacking(without, trees.length, 'leave tree', 'DBH')}.`);
   const whole = squareMetres(trees);
   return whole === 0
     ? notEnough('no leave tree with a basal area is recorded.')

@@ -19,3 +19,8 @@ export function notEnough(what: string): NotEnough {
 export function isNotEnough(answer: unknown): answer is NotEnough {
   return typeof answer === 'object' && answer !== null && 'notEnough' in answer;
 }
+
+/** "1 of 6 stems has no DBH", "2 of 6 stems have no DBH": how many of how many things have none of something. */
+export function lacking(missing: number, of: number, one: string, what: string, many = `${one}s`): string {
+  return `${missing} of ${of} ${of === 1 ? one : many} ${missing === 1 ? 'has' : 'have'} no ${what}`;
+}

@@ -13,7 +13,7 @@ export { soundShell } from './cull/shell.ts';
 export type { DamageShare, LeaveTree, WoundArea } from './damage-share.ts';
 export { damageByGroup, woundLimit } from './damage-share.ts';
 export type { Figure, NotEnough } from './figure.ts';
-export { isNotEnough, notEnough } from './figure.ts';
+export { isNotEnough, lacking, notEnough } from './figure.ts';
 export type { CubicMethod, CubicRule, Ends, Middle } from './logs/cubic.ts';
 export {
   CUBIC_METHODS,
@@ -68,7 +68,7 @@ export { sampleEstimate, stratifiedEstimate } from './sampling/estimate.ts';
 export type { BorderlineCheck, PlotLayout, PlotMethod, TapedDistance } from './sampling/plot.ts';
 export { borderlineCheck } from './sampling/plot.ts';
 export type { PlotTree } from './sampling/plot-sums.ts';
-export { plotBasalArea, plotStems } from './sampling/plot-sums.ts';
+export { plotAmount, plotBasalArea, plotStems } from './sampling/plot-sums.ts';
 export type { RegenerationPlot, RegenerationQuestion } from './sampling/regeneration.ts';
 export { regenerationEstimate } from './sampling/regeneration.ts';
 export type { RegenerationChange, StockedCount, VisitPlots } from './sampling/regeneration-change.ts';

@@ -46,6 +46,8 @@ function aboutFields(fields: Fields, values: Readonly<Record<string, unknown>>):
 function aboutValue(name: string, form: Form, value: unknown): Question[] {
   switch (form.is) {
     case 'length':
+      // No merchantable height at all is an answer too: somebody looked, and there is no log in the tree.
+      if (name === 'merchantableHeight' && Number((value as QuantityEntered).value) === 0) return [];
       return aboutLength(nameInWords(name), value as QuantityEntered, form.role);
     case 'lean':
       return aboutLength('lean', (value as { offset: QuantityEntered }).offset, 'distance');

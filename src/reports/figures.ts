@@ -58,7 +58,7 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
             figures: valueFigures(folded, { ...scope, method: volume, column: 'removed' }),
           }),
         ]),
-    ...sampled(folded, groups, { only, system }),
+    ...sampled(folded, groups, { only, system, volume }),
   ];
 }
 
@@ -81,7 +81,7 @@ function blockParts(folded: Folded, system: System): FigurePart[] {
 function sampled(
   folded: Folded,
   groups: readonly Group[],
-  { only, system }: Readonly<{ only: boolean; system: System }>,
+  { only, system, volume }: Asked & Readonly<{ system: System }>,
 ): FigurePart[] {
   const { stand } = folded;
   const parts: FigurePart[] = [];
@@ -90,7 +90,12 @@ function sampled(
   if (stand.stumpsAudited.length > 0)
     parts.push(part(folded, { what: 'stumps', figures: stumpFigures(folded, group) }));
   if (!only && stand.plots.length > 0)
-    parts.push(part(folded, { what: 'plots', figures: sampleFigures(folded, system) }));
+    parts.push(
+      part(folded, {
+        what: 'plots',
+        figures: sampleFigures(folded, { system, ...(volume && { method: volume }) }),
+      }),
+    );
   for (const { id, label } of groups) {
     const figures = regenerationFigures(folded, { group: id, system });
     if (figures.visits.length > 0) parts.push(part(folded, { what: 'regeneration', label, figures }));

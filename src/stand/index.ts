@@ -41,6 +41,8 @@ export {
   type RegenerationVisit,
   regenerationFigures,
   type SampleAnswer,
+  type SampledRow,
+  type SampledStand,
   type SampleFigures,
   type SampleRow,
   type StandFigures,

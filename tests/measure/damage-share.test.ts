@@ -76,7 +76,7 @@ describe('the share of leave trees that were damaged', () => {
   it('is not given by basal area when a tree has no DBH, nor at all when there are no leave trees', () => {
     expect(damageShare([{ damages: [] }, tree(12)])).toMatchObject({
       byNumber: { share: 0 },
-      byBasalArea: { notEnough: 'not enough data: 1 of 2 leave trees have no DBH.' },
+      byBasalArea: { notEnough: 'not enough data: 1 of 2 leave trees has no DBH.' },
     });
     expect(damageShare([])).toMatchObject({
       byNumber: { notEnough: 'not enough data: no leave tree is recorded.' },

@@ -130,7 +130,7 @@ describe('the trees of a plot', () => {
     expect(plotAmount({ method: tenth }, trees, 'ac', ({ volume }) => volume, 'volume')).toBeCloseTo(500, 0);
     const unknown = [...trees, { dbh: inches(9) } as (typeof trees)[number]];
     expect(plotAmount({ method: tenth }, unknown, 'ac', ({ volume }) => volume, 'volume')).toEqual({
-      notEnough: 'not enough data: 1 of 3 trees of the plot have no volume.',
+      notEnough: 'not enough data: 1 of 3 trees of the plot has no volume.',
     });
   });
 });

@@ -42,7 +42,7 @@ it('plots come with mean, error, unit and the numbers of their entries', async (
       {
         label: 'North cove',
         plots: 2,
-        basalArea: { mean: 15, standardError: 5, low: nearly(15 - 63.531), unit: 'ft2/ac', restsOn: [4, 5] },
+        basalArea: { value: 15, standardError: 5, low: nearly(15 - 63.531), unit: 'ft2/ac', restsOn: [4, 5] },
       },
     ],
   });

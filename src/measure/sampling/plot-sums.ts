@@ -1,5 +1,5 @@
 /** What the trees of one plot come to per acre or hectare. */
-import { isNotEnough, type NotEnough, notEnough } from '../figure.ts';
+import { isNotEnough, lacking, type NotEnough, notEnough } from '../figure.ts';
 import type { BasalAreaPerArea, StemsPerArea } from '../per-area.ts';
 import type { Diameter } from '../stems/tally.ts';
 import { basalAreaPerArea, type PlotLayout, stemsPerArea } from './plot.ts';
@@ -64,7 +64,7 @@ function total<Tree>(
   const missing = values.length - known.length;
   if (missing > 0)
     return notEnough(
-      `${missing} of ${values.length} trees of the plot have no ${what.replace(/^an? /, '')}.`,
+      `${lacking(missing, values.length, 'tree of the plot', what.replace(/^an? /, ''), 'trees of the plot')}.`,
     );
   return known.reduce((sum, value) => sum + value, 0);
 }

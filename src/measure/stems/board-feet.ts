@@ -40,12 +40,15 @@ export type StandingTree = Readonly<{ dbh: number; logs: number; formClass: numb
  * of logs. Unrounded, gross: defects are not counted.
  *
  * The formulas were fitted to tables for DBH 10 to 40 in, 1 to 6 logs and form classes 65 to 90 (range from memory);
- * outside it there is no figure.
+ * outside it there is no figure. A tree of any size that was looked at and has no log in it, 0 logs, has 0 board feet:
+ * that is known, while a height that nobody took is not.
  */
 export function standingBoardFeet<Rule extends StandingRule>(
   { dbh, logs, formClass }: StandingTree,
   rule: Rule,
 ): Volume<Rule> | NotEnough {
+  const origin = { method: `standing tree by form class ${formClass}`, source: SOURCE };
+  if (logs === 0) return volume(rule, 0, origin);
   const wrong = outOfRange(
     { what: 'DBH', value: dbh, unit: 'in', least: 10, most: 40 },
     { what: 'merchantable height', value: logs, unit: 'logs of 16 ft', least: 1, most: 6 },
@@ -55,8 +58,5 @@ export function standingBoardFeet<Rule extends StandingRule>(
   const { a, b, c } = WIANT[rule];
   const parabola = ([constant, linear, square]: Terms) => constant + linear * logs + square * logs ** 2;
   const value = parabola(a) + parabola(b) * dbh + parabola(c) * dbh ** 2;
-  return volume(rule, value * (1 + 0.03 * (formClass - 78)), {
-    method: `standing tree by form class ${formClass}`,
-    source: SOURCE,
-  });
+  return volume(rule, value * (1 + 0.03 * (formClass - 78)), origin);
 }

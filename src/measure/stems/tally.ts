@@ -1,7 +1,7 @@
 /** A list of stems as the measures of this folder take it, and the land it stands on. */
 import { basalArea } from '../basal-area.ts';
 import type { Figure, NotEnough } from '../figure.ts';
-import { notEnough } from '../figure.ts';
+import { lacking, notEnough } from '../figure.ts';
 import { outOfRange } from '../limits.ts';
 import type { LengthUnit } from '../units.ts';
 import { areaIn, lengthIn } from '../units.ts';
@@ -48,7 +48,7 @@ export function withDbh({ stems, unit }: Tally): Tally {
 /** Why basal area and diameters of the list cannot be computed; undefined when they can. */
 export function whyNoDiameters(tally: Tally): NotEnough | undefined {
   const without = tally.stems.reduce((sum, stem) => sum + (stem.dbh === null ? countOf(stem) : 0), 0);
-  if (without > 0) return notEnough(`${without} of ${stemCount(tally)} stems have no DBH`);
+  if (without > 0) return notEnough(lacking(without, stemCount(tally), 'stem', 'DBH'));
   for (const stem of tally.stems) {
     const wrong = outOfRange(
       { what: 'DBH', value: stem.dbh ?? Number.NaN, unit: tally.unit, least: 0 },

@@ -49,7 +49,7 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   butt: [...log, 'stem', 'priceWithCull', 'priceJumpButted', 'product', 'grade', 'gradeJumpButted', 'buyers'],
   value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'equation', 'stems', 'buyers'],
   stumps: ['group'],
-  plots: ['units'],
+  plots: ['units', 'rule', 'formClass', 'form', 'equation'],
   regeneration: ['group', 'block', 'units', 'stockedFrom'],
   damage: ['block', 'limit'],
   traverse: ['legs', 'adjust', 'units'],
@@ -201,7 +201,15 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
   plots: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
     if (!scope.ok) return scope;
-    return { ok: true, value: { what: 'plots', figures: sampleFigures(folded, scope.value.system) } };
+    const { system } = scope.value;
+    // A method is read where anything of it was typed: without one there is no volume, and that is no mistake.
+    const { rule, formClass, form, equation } = typed;
+    if ([rule, formClass, form, equation].every((text) => text === undefined))
+      return { ok: true, value: { what: 'plots', figures: sampleFigures(folded, { system }) } };
+    const method = readMethod(typed);
+    if (!method.ok) return method;
+    const figures = sampleFigures(folded, { system, method: method.value });
+    return { ok: true, value: { what: 'plots', figures } };
   },
   regeneration: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);

@@ -1,7 +1,7 @@
 // Regeneration plots: visit by visit, and from each visit to the next.
 import { isNotEnough } from '../../measure/index.ts';
 import type { RegenerationFigures, RegenerationVisit } from '../../stand/index.ts';
-import { atLeast0, belowZero } from './interval.ts';
+import { atLeast0, belowZero, daysOf } from './interval.ts';
 import {
   head,
   missingSentence,
@@ -45,12 +45,6 @@ export function regenerationSheet(label: string, { visits, steps, remarks }: Reg
       ...belowZero(visits.map(({ estimate }) => (isNotEnough(estimate) ? estimate : estimate.stems))),
     ],
   };
-}
-
-/** The day of a visit; of one that took several, the first and the last. */
-function daysOf({ from, to }: RegenerationVisit): string {
-  const [first, last] = [from.slice(0, 10), to.slice(0, 10)];
-  return first === last ? first : `${first} to ${last}`;
 }
 
 function visitRow(visit: RegenerationVisit): string[] {

@@ -1,6 +1,13 @@
 // The stand before, removed, lost otherwise and left.
 import { isNotEnough } from '../../measure/index.ts';
-import { columnNames, type StandFigures, type TableCell } from '../../stand/index.ts';
+import {
+  columnNames,
+  counted,
+  type SampledRow,
+  type StandFigures,
+  type TableCell,
+} from '../../stand/index.ts';
+import { belowZero, daysOf } from './interval.ts';
 import {
   head,
   missingSentence,
@@ -12,6 +19,7 @@ import {
   shown,
   unitWords,
 } from './model.ts';
+import { estimateCells, estimateColumns } from './samples.ts';
 
 export const columnTitles = {
   before: 'before',
@@ -19,6 +27,8 @@ export const columnTitles = {
   lost: 'lost otherwise',
   left: 'left',
 } as const;
+
+const firstColumn = { class: 'DBH', species: 'Species', group: 'Group' } as const;
 
 export function standSheet(figures: StandFigures): Sheet {
   const { floor, breastHeight, remarks } = figures;
@@ -30,19 +40,51 @@ export function standSheet(figures: StandFigures): Sheet {
       breastHeight === null ? 'Breast height is not recorded.' : `DBH was measured at ${breastHeight}.`,
       'Removed is what was felled, also what hung up; lost otherwise is what was found dead or down.',
     ],
-    tables: [additive(figures), ...(computed.rows.length === 0 ? [] : [computed]), ...mixTable(figures)],
-    remarks: [...missing(figures), ...remarks],
+    tables: [
+      ...sampledTables(figures),
+      additive(figures),
+      ...(computed.rows.length === 0 ? [] : [computed]),
+      ...mixTable(figures),
+    ],
+    remarks: [...missing(figures), ...sampledRemarks(figures), ...remarks],
   };
+}
+
+/** What the plots of a sampled block say, with its error; the stems in the log stand in the tables below. */
+function sampledTables({ by, sampled }: StandFigures): SheetTable[] {
+  if (sampled === null || isNotEnough(sampled)) return [];
+  const rows = [...sampled.rows, sampled.total];
+  const of = by === 'class' ? 'size class' : by;
+  const table = (what: string, cells: (row: SampledRow) => string[]): SheetTable => ({
+    caption: `${what} by ${of}, from ${counted(sampled.plots, 'plot')} tallied ${daysOf(sampled)}`,
+    columns: [head(firstColumn[by]), ...estimateColumns],
+    rows: rows.map((row) => [row.label, ...cells(row)]),
+  });
+  return [
+    table('Live stems', ({ stems }) => estimateCells(stems, 1)),
+    table('Live basal area', ({ basalArea }) => estimateCells(basalArea, 1)),
+  ];
+}
+
+function sampledRemarks({ sampled }: StandFigures): string[] {
+  if (sampled === null) return [];
+  if (isNotEnough(sampled)) return [missingSentence(sampled)];
+  const { rows, total, remarks } = sampled;
+  const missing = [total.stems, total.basalArea].filter((answer) => isNotEnough(answer));
+  return [
+    ...new Set(missing.map(missingSentence)),
+    ...remarks,
+    ...belowZero([...rows, total].flatMap(({ stems, basalArea }) => [stems, basalArea])),
+  ];
 }
 
 /** Stems and basal area add up: before = removed + lost otherwise + left. */
 function additive({ by, system, rows, total }: StandFigures): SheetTable {
   const area = system === 'inch' ? 'ft²' : 'm²';
-  const first = { class: 'DBH', species: 'Species', group: 'Group' }[by];
   return {
     caption: `Stems and basal area by ${by === 'class' ? 'size class' : by}`,
     columns: [
-      head(first),
+      head(firstColumn[by]),
       ...columnNames.flatMap((name) => [
         number(`Stems ${columnTitles[name]}`),
         number(`${area} ${columnTitles[name]}`),
@@ -83,8 +125,9 @@ function densities({ total, system }: StandFigures): SheetTable {
   };
 }
 
-function missing({ total, land }: StandFigures): string[] {
-  const found = new Set<string>(isNotEnough(land) ? [missingSentence(land)] : []);
+function missing({ total, land, sampled }: StandFigures): string[] {
+  // Where plots speak for the land, nothing is missing that the stems would have to say.
+  const found = new Set<string>(isNotEnough(land) && sampled === null ? [missingSentence(land)] : []);
   for (const column of columnNames) {
     const { basalArea } = total.cells[column];
     if (isNotEnough(basalArea)) found.add(`Basal area ${columnTitles[column]}: ${missingWords(basalArea)}.`);

@@ -1,5 +1,5 @@
 // Which stems of the log are counted, and in which of the four columns of a cut each of them stands.
-import { isLengthUnit, lengthIn, type System } from '../../measure/index.ts';
+import { isLengthUnit, type LengthUnit, lengthIn, type System } from '../../measure/index.ts';
 import type { Happening } from '../entry.ts';
 import type { Folded } from '../fold.ts';
 import type { Stem } from '../state.ts';
@@ -36,7 +36,7 @@ export function countStems({ stand, happenings }: Folded, asked: CountAsked): Co
     )
       continue;
     const dbh = dbhOf(stem);
-    if (isUnder(dbh, asked.floor)) continue;
+    if (isUnder(dbh && { value: dbh.inches, unit: 'in' }, asked.floor)) continue;
     counted.push({ stem, dbh, column: end?.column ?? 'left' });
   }
   return counted;
@@ -80,10 +80,13 @@ function end(ends: Map<string, End>, stem: string, how: End): void {
   if (!ends.has(stem)) ends.set(stem, how);
 }
 
-function isUnder(dbh: KnownDbh | undefined, floor: CountAsked['floor']): boolean {
+/** Whether a DBH is under the floor, unrounded and in the unit that the floor is stated in; one that nobody took is not. */
+export function isUnder(
+  dbh: Readonly<{ value: number; unit: LengthUnit }> | undefined,
+  floor: CountAsked['floor'],
+): boolean {
   if (dbh === undefined || floor === undefined || !isLengthUnit(floor.unit)) return false;
-  // Compared unrounded, in the unit that the floor is stated in.
-  return lengthIn(dbh.inches, 'in', floor.unit) < floor.value;
+  return lengthIn(dbh.value, dbh.unit, floor.unit) < floor.value;
 }
 
 /** Inches for the inch system, centimetres for the metric one. */

@@ -13,12 +13,15 @@ export { type DefectAsked, type LogAsked, type LogFigures, logFigures } from './
 export { type MovedFigures, movedFigures } from './moved.ts';
 export { type OpeningFigures, type OpeningRow, openingFigures } from './openings.ts';
 export type { OpeningsAsked } from './placed-opening.ts';
+export type { SampleAnswer } from './plot-means.ts';
 export {
   type RegenerationFigures,
   type RegenerationVisit,
   regenerationFigures,
 } from './regeneration.ts';
-export { type SampleAnswer, type SampleFigures, type SampleRow, sampleFigures } from './samples.ts';
+export type { SampledRow, SampledStand } from './sampled-stand.ts';
+export { type SampleFigures, type SampleRow, sampleFigures } from './samples.ts';
+export { honer, type StandingMethod } from './standing-volume.ts';
 export { type StumpFigures, stumpFigures } from './stumps.ts';
 export { type SunFigures, sunFigures } from './sun.ts';
 export {
@@ -34,8 +37,6 @@ export type { Answer, TracedFigure } from './traced.ts';
 export { type TraverseAsked, type TraverseFigures, traverseFigures } from './traverse.ts';
 export { type ValueAsked, type ValueFigures, valueFigures } from './value.ts';
 export {
-  honer,
-  type StandingMethod,
   type VolumeAsked,
   type VolumeFigures,
   type VolumeSum,

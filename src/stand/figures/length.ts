@@ -1,10 +1,33 @@
-// Lengths as they were entered, in the unit that a formula takes.
+// Quantities as they were entered, as the formulas take them.
 import type { QuantityEntered } from '../../events/index.ts';
-import { isLengthUnit, lengthIn } from '../../measure/index.ts';
+import { type AreaUnit, isAreaUnit, isLengthUnit, type LengthUnit, lengthIn } from '../../measure/index.ts';
 
-/** A length as it was entered, in inches or feet; undefined for none and for a unit that is no length. */
-export function lengthOf(quantity: QuantityEntered | undefined, unit: 'in' | 'ft'): number | undefined {
-  if (quantity === undefined || !isLengthUnit(quantity.unit)) return undefined;
-  const value = lengthIn(Number(quantity.value), quantity.unit, unit);
-  return Number.isFinite(value) ? value : undefined;
+type Maybe = Readonly<Pick<QuantityEntered, 'value' | 'unit'>> | undefined;
+
+/** A length in its own unit; undefined for none, for a unit that is no length, and for no number. */
+export function asLength(quantity: Maybe): Readonly<{ value: number; unit: LengthUnit }> | undefined {
+  const value = Number(quantity?.value);
+  return quantity !== undefined && isLengthUnit(quantity.unit) && Number.isFinite(value)
+    ? { value, unit: quantity.unit }
+    : undefined;
+}
+
+/** A length above 0 in its own unit. */
+export function asPositiveLength(quantity: Maybe): ReturnType<typeof asLength> {
+  const length = asLength(quantity);
+  return length !== undefined && length.value > 0 ? length : undefined;
+}
+
+/** An area in its own unit; undefined for none, for a unit that is no area, and for no number. */
+export function asArea(quantity: Maybe): Readonly<{ value: number; unit: AreaUnit }> | undefined {
+  const value = Number(quantity?.value);
+  return quantity !== undefined && isAreaUnit(quantity.unit) && Number.isFinite(value)
+    ? { value, unit: quantity.unit }
+    : undefined;
+}
+
+/** A length as a number of inches, feet or metres; undefined as above. */
+export function lengthOf(quantity: Maybe, unit: 'in' | 'ft' | 'm'): number | undefined {
+  const length = asLength(quantity);
+  return length === undefined ? undefined : lengthIn(length.value, length.unit, unit);
 }

@@ -2,39 +2,30 @@
 import { speciesName } from '../../events/index.ts';
 import {
   areaIn,
-  FIVE_CENTIMETRE_CLASSES,
-  isAreaUnit,
   type Land,
   lengthIn,
   type MeasuresAsked,
   type NotEnough,
   notEnough,
   type SizeClass,
-  type SizeClasses,
   type SpeciesShare,
   type StandMeasures,
   type System,
-  sizeClass,
   speciesMix,
   standColumns,
   type Tally,
-  TWO_INCH_CLASSES,
 } from '../../measure/index.ts';
-import { compareText } from '../entry.ts';
 import type { Folded } from '../fold.ts';
 import { breastHeightWords, counted, stemLabel } from '../labels.ts';
 import type { Stand } from '../state.ts';
 import { blockOfStem } from '../stem-facts.ts';
 import { type CountAsked, type CountedStem, countStems, diameterUnit } from './counted.ts';
+import { asArea, asLength } from './length.ts';
+import { type RowsAsked, rowsOf } from './row-keys.ts';
+import { type SampledStand, sampledStand } from './sampled-stand.ts';
 import { type Answer, entriesOf, traced } from './traced.ts';
 
-export type TableAsked = CountAsked &
-  Readonly<{
-    by: 'class' | 'species' | 'group';
-    system: System;
-    /** Two inches or five centimetres wide if left out. */
-    classes?: SizeClasses;
-  }>;
+export type TableAsked = CountAsked & RowsAsked;
 
 export const columnNames = ['before', 'removed', 'lost', 'left'] as const;
 export type ColumnName = (typeof columnNames)[number];
@@ -57,6 +48,8 @@ export type StandFigures = Readonly<{
   land: Land | NotEnough;
   rows: readonly TableRow[];
   total: TableRow;
+  /** A block whose tally is stated to be a sample: its stand from the plots; null for everything else. */
+  sampled: SampledStand | NotEnough | null;
   /** With rows by species: their shares of stems and basal area before and now. */
   mix: Readonly<Record<'before' | 'left', readonly SpeciesShare[] | NotEnough>> | null;
   /** What must be read with the figures. */
@@ -68,8 +61,7 @@ export function standFigures(folded: Folded, typed: TableAsked): StandFigures {
   const { stand } = folded;
   const asked = withOnlyBlock(stand, typed);
   const scope = asked.block === undefined ? undefined : stand.blocks.get(asked.block)?.tallyScope?.body;
-  const statedFloor = scope?.floor;
-  const floor = asked.floor ?? (statedFloor && { value: Number(statedFloor.value), unit: statedFloor.unit });
+  const floor = asked.floor ?? asLength(scope?.floor);
   const stems = countStems(folded, { ...asked, ...(floor ? { floor } : {}) });
   const land = landOf(stand, asked);
   const measures: MeasuresAsked = {
@@ -83,12 +75,14 @@ export function standFigures(folded: Folded, typed: TableAsked): StandFigures {
     floor: floor === undefined ? null : `${floor.value} ${floor.unit}`,
     breastHeight: (stand.logbook && breastHeightWords(stand.logbook.body)) ?? null,
     land,
-    rows: rowsOf(stems, stand, asked).map(({ label, size, stems: mine }) => ({
-      label,
-      size,
-      cells: cellsOf(mine, measures),
-    })),
+    rows: rowsOf(
+      stems,
+      ({ stem: { species, group }, dbh }) => ({ species, group, inches: dbh?.inches }),
+      stand,
+      asked,
+    ).map(({ label, size, of }) => ({ label, size, cells: cellsOf(of, measures) })),
     total: { label: 'All', size: null, cells: cellsOf(stems, measures) },
+    sampled: sampledOf(stand, asked, floor),
     mix: asked.by === 'species' ? mixOf(stems, asked.system) : null,
     remarks: remarksOn(stems, stand, asked),
   };
@@ -103,66 +97,29 @@ function withOnlyBlock(stand: Stand, asked: TableAsked): TableAsked {
   return { ...asked, block };
 }
 
-/** Per-area figures need a block whose tally is stated to be complete, and its area. A group is no census. */
+function sampledOf(stand: Stand, asked: TableAsked, floor: CountAsked['floor']): StandFigures['sampled'] {
+  const { block, group, zone } = asked;
+  if (block === undefined || group !== undefined || zone !== undefined) return null;
+  if (stand.blocks.get(block)?.tallyScope?.body.coverage !== 'sampled') return null;
+  return sampledStand(stand, { ...asked, block, ...(floor ? { floor } : {}) });
+}
+
+/** Per-area figures of stems need a block whose tally is stated to be complete, and its area. A group is no census. */
 function landOf(stand: Stand, { block: id, group, zone, system }: TableAsked): Land | NotEnough {
   if (id === undefined || group !== undefined || zone !== undefined)
     return notEnough('figures per area are given for a whole block only.');
   const block = stand.blocks.get(id);
   const scope = block?.tallyScope?.body;
+  if (scope?.coverage === 'sampled')
+    return notEnough(
+      'the tally of the block is stated to be a sample: what it says per area comes from the plots.',
+    );
   if (scope?.coverage !== 'complete')
     return notEnough('no complete tally of the block is stated ("tally scope set").');
-  const area = scope.area ?? block?.area;
+  const area = asArea(scope.area ?? block?.area);
   const unit = system === 'inch' ? 'ac' : 'ha';
-  if (area === undefined || !isAreaUnit(area.unit))
-    return notEnough('the area of the block is not recorded.');
-  return { area: areaIn(Number(area.value), area.unit, unit), unit };
-}
-
-type Row = { label: string; size: SizeClass | null; stems: CountedStem[] };
-
-function rowsOf(stems: readonly CountedStem[], stand: Stand, asked: TableAsked): Row[] {
-  const rows = new Map<string, Row>();
-  const keyOf = keyedBy(stand, asked);
-  for (const counted of stems) {
-    const { key, label, size } = keyOf(counted);
-    const row = rows.get(key);
-    if (row) row.stems.push(counted);
-    else rows.set(key, { label, size, stems: [counted] });
-  }
-  return [...rows.values()].sort((a, b) =>
-    asked.by === 'class'
-      ? (a.size?.lower ?? Number.POSITIVE_INFINITY) - (b.size?.lower ?? Number.POSITIVE_INFINITY)
-      : compareText(a.label, b.label),
-  );
-}
-
-type Keyed = { key: string; label: string; size: SizeClass | null };
-
-function keyedBy(stand: Stand, asked: TableAsked): (counted: CountedStem) => Keyed {
-  const none = (label: string): Keyed => ({ key: `\n${label}`, label, size: null });
-  if (asked.by === 'species')
-    return ({ stem: { species } }) => {
-      if (species === undefined) return none('species not recorded');
-      const label = speciesName(species);
-      return { key: label, label, size: null };
-    };
-  if (asked.by === 'group')
-    return ({ stem }) => {
-      const group = stem.group === undefined ? undefined : stand.groups.get(stem.group);
-      return group === undefined ? none('in no group') : { key: group.id, label: group.label, size: null };
-    };
-  const classes = asked.classes ?? (asked.system === 'inch' ? TWO_INCH_CLASSES : FIVE_CENTIMETRE_CLASSES);
-  return ({ dbh }) => {
-    if (dbh === undefined) return none('DBH not measured');
-    const under: SizeClass = { lower: 0, upper: classes.limits[0] ?? null, unit: classes.unit };
-    const size = sizeClass({ value: dbh.inches, unit: 'in' }, classes) ?? under;
-    return { key: String(size.lower), label: classLabel(size), size };
-  };
-}
-
-/** "7 to under 9 in". */
-function classLabel({ lower, upper, unit }: SizeClass): string {
-  return upper === null ? `${lower} ${unit} and more` : `${lower} to under ${upper} ${unit}`;
+  if (area === undefined) return notEnough('the area of the block is not recorded.');
+  return { area: areaIn(area.value, area.unit, unit), unit };
 }
 
 function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow['cells'] {

@@ -1,38 +1,19 @@
 // Volume of standing trees, by species, product and grade, before, removed, lost and left; under one rule throughout.
 import { speciesName } from '../../events/index.ts';
 import {
-  type FormFactor,
-  fitHeightCurve,
-  formFactorVolume,
   type HeightCurve,
-  heightOf,
-  honerVolume,
   isNotEnough,
+  lacking,
   type NotEnough,
   notEnough,
-  type StandingRule,
-  solid,
-  solidIn,
-  standingBoardFeet,
   sumVolumes,
   type Volume,
-  volume,
 } from '../../measure/index.ts';
 import type { Folded } from '../fold.ts';
-import { counted, stemLabel } from '../labels.ts';
-import type { Stand, Stem } from '../state.ts';
+import { stemLabel } from '../labels.ts';
 import { type CountAsked, type CountedStem, countStems } from './counted.ts';
-import { honerNames } from './honer.ts';
-import { lengthOf } from './length.ts';
+import { heightsFor, type StandingMethod, standingVolume } from './standing-volume.ts';
 import type { ColumnName } from './table.ts';
-
-/** How a standing tree is turned into a volume. Nothing of it is taken for granted: it is asked for. */
-export type StandingMethod =
-  | Readonly<{ rule: StandingRule; formClass: number }>
-  | Readonly<{ rule: 'cubic-feet' | 'cubic-metres'; form: FormFactor | typeof honer }>;
-
-/** Honer's equation by the species of each stem, in place of one form for all. */
-export const honer = 'honer';
 
 export type VolumeAsked = CountAsked & Readonly<{ method: StandingMethod }>;
 
@@ -70,10 +51,10 @@ type WithVolume = Readonly<{ counted: CountedStem; volume: Volume | NotEnough }>
 
 /** Gross volume: defects and decay are not taken off. */
 export function volumeFigures(folded: Folded, { method, ...asked }: VolumeAsked): VolumeFigures {
-  const heights = 'form' in method ? heightCurve(folded.stand) : null;
+  const heights = heightsFor(method, folded.stand);
   const stems = countStems(folded, asked).map((counted) => ({
     counted,
-    volume: volumeOf(counted, method, heights),
+    volume: standingVolume({ ...counted.stem, dbh: counted.dbh?.inches }, method, heights),
   }));
   const rows = new Map<
     string,
@@ -110,50 +91,6 @@ export function volumeFigures(folded: Folded, { method, ...asked }: VolumeAsked)
   };
 }
 
-/** Fitted to every stem of the logbook whose height and DBH were measured. */
-function heightCurve({ stems }: Stand): HeightCurve | NotEnough {
-  const measured = [...stems.values()].flatMap((stem) => {
-    const height = lengthOf(stem.height, 'ft');
-    const dbh = lengthOf(stem.dbh, 'in');
-    return height === undefined || dbh === undefined ? [] : [{ dbh, height }];
-  });
-  return fitHeightCurve(measured);
-}
-
-function volumeOf(
-  { stem, dbh }: CountedStem,
-  method: StandingMethod,
-  heights: HeightCurve | NotEnough | null,
-): Volume | NotEnough {
-  if (dbh === undefined) return notEnough('no DBH');
-  if ('form' in method) {
-    const height = heightOf(
-      { dbh: dbh.inches, height: lengthOf(stem.height, 'ft') ?? null },
-      heights ?? notEnough('no height'),
-    );
-    if (isNotEnough(height)) return height;
-    const tree = { dbh: dbh.inches, height: height.value };
-    const feet = method.form === honer ? honerOf(stem, tree) : formFactorVolume(tree, method.form);
-    return method.rule === 'cubic-feet' || isNotEnough(feet) ? feet : inCubicMetres(feet);
-  }
-  const merchantable = lengthOf(stem.merchantableHeight, 'ft');
-  if (merchantable === undefined) return notEnough('no merchantable height');
-  const tree = { dbh: dbh.inches, logs: merchantable / 16, formClass: method.formClass };
-  return standingBoardFeet(tree, method.rule);
-}
-
-function honerOf({ species }: Stem, tree: Parameters<typeof honerVolume>[1]): Volume | NotEnough {
-  if (species === undefined) return notEnough("no species, which Honer's equation goes by");
-  const name = species.code === undefined ? undefined : honerNames[species.code];
-  return name === undefined
-    ? notEnough(`no coefficients of Honer's equation for ${speciesName(species)}`)
-    : honerVolume(name, tree);
-}
-
-function inCubicMetres({ value, method, source }: Volume): Volume {
-  return volume('cubic-metres', solidIn(solid(value, 'ft3'), 'm3').value, { method, source });
-}
-
 function columnsOf(stems: readonly WithVolume[]): VolumeRow['columns'] {
   const of = (column: CountedStem['column']) => stems.filter(({ counted }) => counted.column === column);
   return {
@@ -173,9 +110,7 @@ function sumOf(stems: readonly WithVolume[]): VolumeSum {
     volume:
       computed === null || missing > 0
         ? notEnough(
-            stems.length === 0
-              ? 'there is no stem'
-              : `${missing} of ${counted(stems.length, 'stem')} ${missing === 1 ? 'has' : 'have'} no volume`,
+            stems.length === 0 ? 'there is no stem' : lacking(missing, stems.length, 'stem', 'volume'),
           )
         : computed,
     computed,

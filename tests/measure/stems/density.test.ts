@@ -72,7 +72,7 @@ describe('stand density index', () => {
   test('needs land, and stems with a DBH', () => {
     const without = { system: 'inch', reference: '10 in' } as const;
     expect(missing(sdiByQmd(inches([{ dbh: 12 }]), without))).toContain('the area');
-    expect(missing(sdiBySummation(inches([{ dbh: null }]), perAcre))).toContain('1 of 1 stems have no DBH');
+    expect(missing(sdiBySummation(inches([{ dbh: null }]), perAcre))).toContain('1 of 1 stem has no DBH');
     expect(missing(sdiByQmd(inches([{ dbh: 9 }]), { ...perAcre, land: { area: 0, unit: 'ac' } }))).toContain(
       'above 0',
     );

@@ -24,7 +24,7 @@ const gauge = (plot: string, trees: JsonObject[], more: JsonObject = {}): Line =
   'plot-tallied',
   { block: north, plot, method: 'angle-gauge', factor: q('10', 'ft2/ac'), trees, ...more },
 ];
-const samplesOf = (...lines: Line[]) => sampleFigures(fold(written(...lines)), 'inch');
+const samplesOf = (...lines: Line[]) => sampleFigures(fold(written(...lines)), { system: 'inch' });
 
 describe('sample plots', () => {
   it('of a block have the mean of their plots, the empty one counted, with the entries behind it', () => {
@@ -37,10 +37,10 @@ describe('sample plots', () => {
       {
         label: 'North',
         plots: 2,
-        basalArea: { mean: 15, unit: 'ft2/ac', n: 2, restsOn: [uuid(2), uuid(3)] },
+        basalArea: { value: 15, unit: 'ft2/ac', n: 2, restsOn: [uuid(2), uuid(3)] },
       },
     ]);
-    expect(figures.all.basalArea).toMatchObject({ mean: near(15) });
+    expect(figures.all.basalArea).toMatchObject({ value: near(15) });
   });
 
   it('leave out what is out or dead, and decide a borderline tree by its distance', () => {
@@ -54,7 +54,7 @@ describe('sample plots', () => {
       borderline('33.1'),
     ];
     const figures = samplesOf(block(north, 'North', '10'), gauge('1', trees), gauge('2', [tree('10')]));
-    expect(figures.blocks[0]?.basalArea).toMatchObject({ mean: 15 });
+    expect(figures.blocks[0]?.basalArea).toMatchObject({ value: 15 });
   });
 
   it('give no number while a borderline tree is undecided, and name the plot', () => {
@@ -71,7 +71,7 @@ describe('sample plots', () => {
   it('counted without DBH have a basal area and no number of stems', () => {
     const figures = samplesOf(block(north, 'North', '10'), gauge('1', [{}, {}]), gauge('2', [{}]));
     expect(figures.blocks[0]).toMatchObject({
-      basalArea: { mean: 15 },
+      basalArea: { value: 15 },
       stems: { notEnough: 'not enough data: plot 1: 2 of 2 trees of the plot have no DBH.' },
     });
   });
@@ -85,7 +85,7 @@ describe('sample plots', () => {
     );
     expect(figures.blocks[0]).toMatchObject({
       plots: 2,
-      basalArea: { mean: 20, restsOn: [uuid(4), uuid(3)] },
+      basalArea: { value: 20, restsOn: [uuid(4), uuid(3)] },
     });
   });
 
@@ -106,7 +106,7 @@ describe('sample plots', () => {
         ...plots(south, 8),
       );
     // 30 ac with 40 ft²/ac and 10 ac with 80 ft²/ac.
-    expect(two('10').all).toMatchObject({ plots: 4, basalArea: { mean: near(50) } });
+    expect(two('10').all).toMatchObject({ plots: 4, basalArea: { value: near(50) } });
     expect(two().all.basalArea).toEqual({
       notEnough: 'not enough data: the area of South is not recorded, so it cannot be weighed.',
     });
@@ -119,7 +119,7 @@ describe('sample plots', () => {
       gauge('1', [tree('12')], along),
       gauge('2', [tree('12')], along),
     );
-    expect(figures.blocks[0]?.basalArea).toMatchObject({ mean: near(12.5) });
+    expect(figures.blocks[0]?.basalArea).toMatchObject({ value: near(12.5) });
     expect(figures.remarks.join(' ')).toContain('Smallest DBH that was tallied: 5 in.');
   });
 });

@@ -153,7 +153,7 @@ describe('of one block', () => {
     const { total, remarks } = standFigures(fold([...entries, marked(8, undefined)]), inAll);
     expect(value(total.cells.left.stems)).toBe(3);
     expect(total.cells.left.basalArea).toMatchObject({
-      notEnough: expect.stringContaining('1 of 3 stems have no DBH') as string,
+      notEnough: expect.stringContaining('1 of 3 stems has no DBH') as string,
     });
     expect(remarks.join(' ')).toContain('1 stem without a DBH: T8.');
   });

@@ -16,12 +16,21 @@ export { buildModel, type FellingModel, type ForbiddenAim, type StemModel } from
 export { type Explanation, explain, type Landmark } from './model/explain.ts';
 export type * from './model/inputs.ts';
 export type { Risk } from './model/things.ts';
+export {
+  bestOfRandom,
+  carefulGreedy,
+  type Standing,
+  toTheOpenSide,
+  withTheLean,
+} from './order/habits.ts';
+export { type Judged, judged, type SequenceFall } from './order/judge.ts';
 export { planOrder } from './order/plan.ts';
 export type { Choice, Fixed, OrderProblem, Segment, StemChoices } from './order/problem.ts';
 export { seeded } from './order/random.ts';
+export { replanOrder, type Since } from './order/replan.ts';
 export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
+export { type Measurement, mostTelling, type Telling } from './order/sensitivity.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';
-
 export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
 export { type HingeWorksheet, hingeWorksheet, type NotchMethod } from './stem/hinge.ts';
 export { type SawSide, type SidesAround, sawSides } from './stem/saw-side.ts';

@@ -8,6 +8,7 @@ import { buildProgram, root } from '../../cli/prepare.mjs';
 import { createLogbook } from '../../src/log/store/index.ts';
 import { noon } from '../log/invented.ts';
 import { benchAppend } from './append.ts';
+import { benchFelling } from './felling.ts';
 import { benchFold } from './fold.ts';
 import { benchImport } from './import.ts';
 import { machineFacts } from './machine.ts';
@@ -33,6 +34,7 @@ type FieldBench = Readonly<{ benchField: () => Promise<BenchRow[]> }>;
 
 const benches: Readonly<Record<string, () => Promise<BenchRow[]>>> = {
   append: () => benchAppend(folder),
+  felling: () => benchFelling(),
   fold: async () => [await benchFold(woods(many))],
   tables: () => benchStandTables(stems),
   lines: async () => [await benchLines(10_000, 2_000)],

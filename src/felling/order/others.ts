@@ -1,4 +1,7 @@
 // What else could be done at each step, and what it would add to the whole plan.
+
+import { turn } from '../model/fall.ts';
+import { hangUpWorth } from './judge.ts';
 import type { Fall } from './lagrange.ts';
 import type { OrderProblem } from './problem.ts';
 import type { More, OtherAim, OtherStem, PlanStep } from './result.ts';
@@ -7,8 +10,6 @@ import { hangUpOf, onChanceGrid, type Task } from './task.ts';
 /** A change that adds no more than this to hang-ups and to loss is only just decided. Guess, no source. */
 const closeMargin: More = { hangUps: 0.01, loss: 0.1 };
 
-/** For listing other aims in an order, a hang-up counts as so many saplings. Guess, no source. */
-const hangUpWorth = 50;
 /** Other aims are listed when they are so many degrees from the planned one and from better ones listed, and so many at most. */
 const apart = 10;
 const mostAims = 4;
@@ -67,17 +68,12 @@ function otherAims(
   const harm = (one: { hangUp: number; loss: number }): number => hangUpWorth * one.hangUp + one.loss;
   for (const one of aims.toSorted((a, b) => harm(a) - harm(b))) {
     if (listed.length === mostAims) break;
-    const near = [planned, ...listed].some(({ aim }) => between(aim, one.aim) < apart);
+    const near = [planned, ...listed].some(({ aim }) => Math.abs(turn(aim - one.aim)) < apart);
     if (near || one.hangUp > limit) continue;
     const more = { hangUps: one.hangUp - planned.hangUp, loss: one.loss - planned.loss };
     listed.push({ ...one, more, close: isClose(more) });
   }
   return listed;
-}
-
-function between(a: number, b: number): number {
-  const turn = Math.abs(a - b) % 360;
-  return Math.min(turn, 360 - turn);
 }
 
 function isClose({ hangUps, loss }: More): boolean {

@@ -92,12 +92,14 @@ export type LeaveTree = Point &
     value?: number;
   }>;
 
+/** What lies near the group and should not be reached. */
+export const LINE_KINDS = ['structure', 'road', 'trail', 'power line', 'water', 'property line'] as const;
+
 /** A line on the ground, or the outline of an area (first corner repeated at the end). */
 export type Line = Readonly<{
   id: string;
   label: string;
-  /** What lies near the group and should not be reached. */
-  kind: 'structure' | 'road' | 'trail' | 'power line' | 'water' | 'property line';
+  kind: (typeof LINE_KINDS)[number];
   points: readonly Point[];
 }>;
 

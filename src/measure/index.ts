@@ -114,7 +114,7 @@ export { fromFloor, stemCount, totalBasalArea, withDbh } from './stems/tally.ts'
 export { dbhFromStump } from './stumps.ts';
 export type { AreaUnit, LengthUnit } from './units.ts';
 export { AREA_UNITS, areaIn, isAreaUnit, isLengthUnit, LENGTH_UNITS, lengthIn } from './units.ts';
-export type { Goods, PriceList, PriceRow, PriceUnit, SaleLine, Valuation } from './value.ts';
-export { lineValue, PRICE_UNITS, valuation } from './value.ts';
+export type { Goods, PriceList, PriceRow, PriceUnit, SaleLine } from './value.ts';
+export { lineValue, PRICE_UNITS } from './value.ts';
 export type { SolidContent, SolidUnit, SolidVolume, StackedUnit, StackedVolume } from './volume-units.ts';
 export { faceCords, inCords, solid, solidFromStacked, solidIn, stacked, stackedIn } from './volume-units.ts';

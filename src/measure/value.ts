@@ -3,7 +3,7 @@
  * another rule has no price in it, and what has no price has no value: it is named, and nothing is put in its place.
  */
 import type { Figure, NotEnough } from './figure.ts';
-import { isNotEnough, notEnough } from './figure.ts';
+import { notEnough } from './figure.ts';
 import { ruleName, ruleUnit, type Volume, type VolumeRule, type VolumeUnit } from './logs/volume.ts';
 
 /** What a price is for: one board foot or a thousand, cubic feet by one or a hundred, cubic metres, cords. */
@@ -70,42 +70,10 @@ export function lineValue<Rule extends VolumeRule>(
   };
 }
 
-/** Lines with their values, the sum of those that have one, and the total, which exists only when all have one. */
-export type Valuation<Rule extends VolumeRule> = Readonly<{
-  lines: readonly Readonly<{ line: SaleLine<Rule>; value: Figure | NotEnough }>[];
-  sumOfPriced: Figure;
-  total: Figure | NotEnough;
-}>;
-
-/** The value of a sale by one price list. Without a price for every line there is no total, and it says for which. */
-export function valuation<Rule extends VolumeRule>(
-  lines: readonly SaleLine<NoInfer<Rule>>[],
-  list: PriceList<Rule>,
-): Valuation<Rule> {
-  const valued = lines.map((line) => ({ line, value: lineValue(line, list) }));
-  const figures = valued.flatMap(({ value }) => (isNotEnough(value) ? [] : [value]));
-  const missing = valued.flatMap(({ value }) => (isNotEnough(value) ? [withoutPrefix(value)] : []));
-  const sumOfPriced: Figure = {
-    value: figures.reduce((sum, { value }) => sum + value, 0),
-    unit: list.currency,
-    method: `sum of ${figures.length} of ${lines.length} lines`,
-    source: `price list of ${list.date} (${list.buyerClass})`,
-  };
-  return {
-    lines: valued,
-    sumOfPriced,
-    total: missing.length > 0 ? notEnough(missing.join('; ')) : sumOfPriced,
-  };
-}
-
 function sameGoods(one: Goods, other: Goods): boolean {
   return one.species === other.species && one.product === other.product && one.grade === other.grade;
 }
 
 function goodsInWords({ species, product, grade }: Goods): string {
   return [species, product, ...(grade === null ? [] : [grade])].join(', ');
-}
-
-function withoutPrefix({ notEnough: sentence }: NotEnough): string {
-  return sentence.replace(/^not enough data: /, '');
 }

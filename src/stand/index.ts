@@ -12,6 +12,7 @@ export {
   type BuffersAsked,
   type ButtFigures,
   type ButtPrice,
+  type ButtWays,
   bufferFigures,
   buttFigures,
   type CountAsked,

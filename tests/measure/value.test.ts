@@ -11,7 +11,6 @@ import {
   type SaleLine,
   smalian,
   stacked,
-  valuation,
 } from '../../src/measure/index.ts';
 import { given, missing, number } from './figures.ts';
 
@@ -83,19 +82,4 @@ test('each unit of price fits the rules measured in it', () => {
   expect(priced(metric, 'm3')).toBeCloseTo(0.287848 * 500, 3);
   expect(priced(cords, 'cord')).toBe(1000);
   expect(PRICE_UNITS).toHaveLength(6);
-});
-
-describe('a sale', () => {
-  test('of priced lines has a total', () => {
-    const sale = valuation([oak, { ...oak, grade: null }], list);
-    expect(number(sale.total)).toBeCloseTo(0.144 * 800, 9);
-    expect(sale.sumOfPriced).toEqual(sale.total);
-  });
-
-  test('with a line without price has a sum of the others and no total, and names the line', () => {
-    const sale = valuation([oak, { ...oak, species: 'ash' }], list);
-    expect(sale.sumOfPriced).toMatchObject({ value: 72, method: 'sum of 1 of 2 lines' });
-    expect(missing(sale.total)).toMatch(/^not enough data: no price for ash, sawlog, 1 in/);
-    expect(sale.lines).toHaveLength(2);
-  });
 });

@@ -3,14 +3,17 @@ import { describe, expect, test } from 'vitest';
 import {
   countsAsBoards,
   crook,
+  doyle,
   interiorDefect,
   isNotEnough,
+  type LogDefect,
   lengthCut,
   type NotEnough,
   sectorCut,
   soundShell,
   squaredDefect,
   sweep,
+  takeDefects,
   wholeDefect,
 } from '../../src/measure/index.ts';
 
@@ -54,6 +57,36 @@ describe('squared defect, (W + 1)(H + 1) l / 15 (from memory; COMPUTED)', () => 
     [10, 10, 4, 32.27],
   ])('%d × %d in, %d ft: %d bf', (width, height, length, expected) => {
     expect(found(squaredDefect({ width, height, length }, 'scribner-decimal-c'))).toBeCloseTo(expected, 2);
+  });
+});
+
+// The same shares of a gross volume that stands in a printed table: "Doyle Log Scale in Board Feet", tinytimbers.com,
+// 12 in × 16 ft 64 bf, 14 in × 16 ft 100 bf, 20 in × 16 ft 256 bf. SEEN; shares from memory, COMPUTED.
+describe('defects of logs by Doyle (from memory; COMPUTED)', () => {
+  test.each<{ d: number; defect: LogDefect; takes: number }>([
+    { d: 14, defect: { is: 'length', feet: 4 }, takes: 25 },
+    { d: 14, defect: { is: 'sector', degrees: 90, feet: 8 }, takes: 12.5 },
+    { d: 12, defect: { is: 'sweep', inches: 5 }, takes: 16 },
+    { d: 12, defect: { is: 'crook', inches: 6, feet: 4 }, takes: 8 },
+    { d: 20, defect: { is: 'rot', across: 6, other: 8, feet: 4 }, takes: 0.043629 * 256 },
+    { d: 14, defect: { is: 'rot', across: 5, other: 5, feet: 4 }, takes: 5.3254 },
+    { d: 12, defect: { is: 'rot', across: 10, other: 10, feet: 8 }, takes: 32 },
+    { d: 12, defect: { is: 'rot', across: 10.1, other: 1, feet: 8 }, takes: 32 },
+  ])('$d in × 16 ft: $defect.is takes $takes bf', ({ d, defect, takes }) => {
+    const gross = doyle(d, 16);
+    if (isNotEnough(gross)) throw new Error(gross.notEnough);
+    const { each, together } = takeDefects(gross, [defect], { length: 16, smallEnd: d });
+    expect(each.map(found)).toEqual([expect.closeTo(takes, 3)]);
+    expect(isNotEnough(together) ? together : together.net.value).toBeCloseTo(gross.value - takes, 3);
+  });
+
+  test('two that would take three quarters each take the log and no more', () => {
+    const gross = doyle(14, 16);
+    if (isNotEnough(gross)) throw new Error(gross.notEnough);
+    const twice = [12, 12].map((feet) => ({ is: 'length', feet }) as const);
+    const { each, together } = takeDefects(gross, twice, { length: 16, smallEnd: 14 });
+    expect(each.map(found)).toEqual([75, 75]);
+    expect(together).toMatchObject({ deducted: { value: 100 }, net: { value: 0 } });
   });
 });
 

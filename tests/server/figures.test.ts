@@ -15,6 +15,13 @@ beforeEach(async () => {
 });
 afterEach(() => woods.end());
 
+/** Everything in an answer that has a value which is a number. */
+function numbersIn(answer: unknown): object[] {
+  if (typeof answer !== 'object' || answer === null) return [];
+  const within = Object.values(answer).flatMap(numbersIn);
+  return 'value' in answer && typeof answer.value === 'number' ? [answer, ...within] : within;
+}
+
 async function asked(path: string): Promise<Record<string, unknown>> {
   const answer = await woods.ask(`/api/figures/${path}`);
   expect(answer.status, await answer.clone().text()).toBe(200);
@@ -69,7 +76,9 @@ describe('figures', () => {
     );
     expect(butt).toMatchObject({
       label: 'A1',
-      figures: { choices: { gross: { value: 144 }, jumpButted: { net: { value: 108 }, length: 12 } } },
+      figures: {
+        choices: { gross: { value: 144 }, jumpButted: { net: { value: 108 }, length: { value: 12 } } },
+      },
     });
   });
 
@@ -129,11 +138,65 @@ describe('figures', () => {
       expect(refused).toMatchObject({ net: { notEnough: expect.stringContaining('by Doyle') as string } });
     });
 
+    it('may be measured in metres and centimetres by a rule of boards, the taper too', async () => {
+      // 35.56 cm are 14 in, 9.8552 m are 32 ft 4 in, 100/96 cm/m are 1/8 in/ft; Doyle table: 100 and, at 16 in, 144.
+      const figures = await log(
+        'rule=doyle&small-end=35.56&length=9.8552&taper=1.0416667&trim=10.16 cm&units=metric',
+      );
+      expect(figures).toMatchObject({
+        gross: { value: 244 },
+        scaled: { segments: [{ diameter: 14 }, { diameter: 16 }] },
+      });
+      const typed = await log('rule=doyle&small-end=14&length=32 ft 4 in&taper=1.0416667 cm/m');
+      expect(typed).toMatchObject({ gross: { value: 244 } });
+    });
+
+    it('under 8 ft and its trim have no scale, and say so', async () => {
+      expect(await log('rule=doyle&small-end=14&length=7 ft')).toMatchObject({
+        gross: { notEnough: 'not enough data: a log of 7 ft is too short for 8 ft and 4 in of trim' },
+      });
+    });
+
     it('never lose more than there is', async () => {
       const figures = await log(
         'rule=doyle&small-end=16&length=16 ft 4 in&defects=length 12 ft; sector 180 deg 16 ft',
       );
       expect(figures).toMatchObject({ gross: { value: 144 }, deducted: { value: 144 }, net: { value: 0 } });
+    });
+  });
+
+  it('name unit, method, source and entries wherever they give a number', async () => {
+    await woods.record('prices-set', {
+      rule: 'doyle',
+      unit: 'Mbf',
+      currency: 'USD',
+      date: '2026-01-01',
+      buyerClass: 'mill',
+      rows: 'white oak, sawlog, 3, 300',
+    });
+    const queries = [
+      'log?rule=doyle&small-end=12&large-end=16&length=32%20ft%204%20in&defects=sweep%204%20in',
+      'log?rule=smalian&small-end=12&large-end=15&length=16&defects=rot%203%20x%203%20in%204%20ft',
+      'butt?stem=A1&rule=doyle&small-end=16&length=16&product=sawlog&grade=3',
+      'value?rule=doyle&form-class=78',
+    ];
+    for (const query of queries) {
+      const figures = numbersIn(await asked(query));
+      expect(figures.length, query).toBeGreaterThan(0);
+      for (const figure of figures)
+        expect(figure, query).toMatchObject({
+          unit: expect.stringMatching(/./) as string,
+          method: expect.stringMatching(/./) as string,
+          source: expect.stringMatching(/./) as string,
+          restsOn: expect.any(Array) as number[],
+        });
+    }
+    // Money by the list rests on the list too, which is the entry that came last.
+    const { figures } = await asked(queries[2] ?? '');
+    expect(figures).toMatchObject({
+      choices: {
+        withCull: { net: { restsOn: [6] }, money: { value: expect.any(Number) as number, restsOn: [6, 7] } },
+      },
     });
   });
 
@@ -172,6 +235,30 @@ describe('figures', () => {
     ['log?rule=doyle&small-end=14&large-end=12&length=32', 'large-end', '12', 'exchange'],
     ['log?rule=doyle&small-end=14&large-end=16&taper=0.1&length=32', 'taper', '0.1', 'one of them'],
     ['log?rule=doyle&small-end=14&length=32&taper=much', 'taper', 'much', '0.125 in/ft'],
+    ['log?rule=doyle&small-end=0&length=16', 'small-end', '0', 'a diameter above 0'],
+    ['log?rule=smalian&small-end=10&large-end=0%20in&length=16', 'large-end', '0 in', 'a diameter above 0'],
+    ['log?rule=smalian&small-end=10&length=16', 'large-end', '', '14 in'],
+    ['log?rule=doyle&small-end=14&length=16&units=imperial', 'units', 'imperial', 'us or metric'],
+    ['log?rule=doyle&small-end=14&length=16&stem=A1', 'stem', 'A1', 'means nothing'],
+    [
+      'log?rule=doyle&small-end=14&length=16%20ft&defects=sweep%204%20in;%20length%2017%20ft',
+      'defects',
+      'length 17 ft',
+      'longer than the log',
+    ],
+    [
+      'log?rule=cone&small-end=30&large-end=35&length=5&units=metric&defects=rot%2010%20x%2010%20cm%205.1%20m',
+      'defects',
+      'rot 10 x 10 cm 5.1 m',
+      'longer than the log',
+    ],
+    [
+      'log?rule=doyle&small-end=14&length=16&defects=sector%20400%20deg%208%20ft',
+      'defects',
+      'sector 400 deg 8 ft',
+      'at most 360',
+    ],
+    ['log?rule=doyle&small-end=14&length=16&defects=length%200%20ft', 'defects', 'length 0 ft', 'above 0'],
     ['log?rule=doyle&small-end=14&length=16&half=even', 'half', 'even', 'down or up'],
     ['log?rule=doyle&small-end=14&length=16&defects=knots', 'defects', 'knots', 'sweep 4 in'],
     ['log?rule=doyle&small-end=14&length=16&defects=rot%20much', 'defects', 'rot much', 'rot 6 x 5 in 4 ft'],

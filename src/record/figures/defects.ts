@@ -23,16 +23,35 @@ const forms: Readonly<Record<LogDefect['is'], RegExp>> = {
   square: /^(?<one>\d+(?:\.\d+)?)\s*x\s*(?<other>\d+(?:\.\d+)?)\s*(?<unit>in|cm|mm)\s+(?<feet>\S.*)$/,
 };
 
-/** Reads "rot 6 x 5 in 4 ft; sweep 4 in"; nothing typed is no defect. */
-export function readDefects(text: string | undefined, system: System): Read<readonly DefectAsked[]> {
+/**
+ * Reads "rot 6 x 5 in 4 ft; sweep 4 in"; nothing typed is no defect.
+ * @param length whole length of the log, ft: a longer defect is a slip of whoever typed one of the two
+ */
+export function readDefects(
+  text: string | undefined,
+  { length, system }: Readonly<{ length: number; system: System }>,
+): Read<readonly DefectAsked[]> {
   const parts = (text ?? '').split(';').map((part) => part.trim());
   const found: DefectAsked[] = [];
   for (const part of parts.filter((one) => one !== '')) {
     const defect = readDefect(part, system);
     if (typeof defect === 'string') return wrong('defects', part, defect);
+    const larger = largerThanLog(defect, length);
+    if (larger !== undefined) return wrong('defects', part, larger);
     found.push({ text: part, defect });
   }
   return { ok: true, value: found };
+}
+
+/** Two feet that differ by less than this are one length, written in other units. */
+const SAME_FEET = 1e-9;
+
+function largerThanLog(defect: LogDefect, length: number): string | undefined {
+  if ('feet' in defect && defect.feet > length + SAME_FEET)
+    return 'it is longer than the log; correct the length of the log or of the defect';
+  return defect.is === 'sector' && defect.degrees > 360
+    ? 'a sector has at most 360 degrees; correct it, or write a length for the whole section'
+    : undefined;
 }
 
 /** The defect, or how it is to be written. */

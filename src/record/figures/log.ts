@@ -33,9 +33,9 @@ function readBoardLog(typed: FiguresTyped, scale: BoardScale, system: System): R
   if (!taped.ok) return taped;
   const turn = readTurn(typed.half);
   if (!turn.ok) return turn;
-  const defects = readDefects(typed.defects, system);
-  if (!defects.ok) return defects;
   const { readings, length, scaling } = taped.value;
+  const defects = readDefects(typed.defects, { length, system });
+  if (!defects.ok) return defects;
   return {
     ok: true,
     value: {
@@ -91,7 +91,8 @@ function readCubicLog(typed: FiguresTyped, method: CubicMethod, system: System):
   }
   const length = readLength(typed, 'length', { unit: metric ? 'm' : 'ft', system });
   if (!length.ok) return length;
-  const defects = readDefects(typed.defects, system);
+  const feet = metric ? lengthIn(length.value, 'm', 'ft') : length.value;
+  const defects = readDefects(typed.defects, { length: feet, system });
   if (!defects.ok) return defects;
   const rule = metric ? 'cubic-metres' : 'cubic-feet';
   return {
@@ -139,7 +140,8 @@ const bare = {
 /** A length in the unit that is wanted; a bare number is in the same kind of unit of the system that is asked for. */
 function readLength(typed: FiguresTyped, field: LengthField, { unit, system, least }: Wanted): Read<number> {
   const text = typed[field]?.trim();
-  const written = bare[system][unit === 'in' || unit === 'cm' ? 'across' : 'along'];
+  const is = unit === 'in' || unit === 'cm' ? 'across' : 'along';
+  const written = bare[system][is];
   if (text === undefined || text === '') return wrong(field, text, `say it, such as ${written.example}`);
   const quantity = readQuantity(text, lengthUnits, written.unit);
   if (!quantity.ok) return wrong(field, text, quantity.remedy);
@@ -147,9 +149,16 @@ function readLength(typed: FiguresTyped, field: LengthField, { unit, system, lea
   const value = Number(quantity.value.value);
   if (least === 0 && value < 0) return wrong(field, text, 'write a length of 0 or more');
   if (!isLengthUnit(entered) || (least !== 0 && !(value > 0)))
-    return wrong(field, text, 'write a length above 0');
+    return wrong(
+      field,
+      text,
+      `write a ${is === 'across' ? 'diameter' : 'length'} above 0, such as ${written.example}`,
+    );
   return { ok: true, value: lengthIn(value, entered, unit) };
 }
+
+/** The unit of a bare taper. */
+const tapers = { inch: 'in/ft', metric: 'cm/m' } as const;
 
 /** Inches of diameter for a foot of length: as typed, or from the diameter at the large end. */
 function readTaper(
@@ -167,10 +176,11 @@ function readTaper(
       : { ok: true, value: (large.value - smallEnd) / length };
   }
   if (taper === undefined) return { ok: true, value: undefined };
-  const [, number] = /^(\d+(?:\.\d+)?)\s*(?:in\/ft)?$/.exec(taper.trim()) ?? [];
-  return number === undefined
-    ? wrong('taper', taper, 'write inches of diameter for a foot of length, such as 0.125 in/ft')
-    : { ok: true, value: Number(number) };
+  const [, number, unit = tapers[system]] = /^(\d+(?:\.\d+)?)\s*(in\/ft|cm\/m)?$/.exec(taper.trim()) ?? [];
+  if (number === undefined)
+    return wrong('taper', taper, 'write diameter for length, such as 0.125 in/ft or 1 cm/m');
+  const perFoot = unit === 'cm/m' ? lengthIn(lengthIn(1, 'ft', 'm'), 'cm', 'in') : 1;
+  return { ok: true, value: Number(number) * perFoot };
 }
 
 function readTurn(text: string | undefined): Read<HalfInchTurn> {

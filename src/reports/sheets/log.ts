@@ -23,12 +23,12 @@ export function logSheet({ way, scaled, gross, defects, deducted, net }: LogFigu
         ? []
         : [
             {
-              caption: `Scaled as ${counted(scaled.segments.length, 'log')}, ${rounded(scaled.length, 1)} ft in all, from the small end`,
+              caption: `Scaled as ${counted(scaled.segments.length, 'log')}, ${feet(scaled.length)} ft in all, from the small end`,
               columns: [head('Part'), number('Diameter, in'), number('Length, ft')],
               rows: scaled.segments.map(({ diameter, length }, at) => [
                 String(at + 1),
                 rounded(diameter, 0),
-                rounded(length, length % 1 === 0 ? 0 : 2),
+                feet(length),
               ]),
             },
           ]),
@@ -46,7 +46,14 @@ export function logSheet({ way, scaled, gross, defects, deducted, net }: LogFigu
       `Method: ${(isNotEnough(net) ? gross : net).method}.`,
       `Source: ${(isNotEnough(net) ? gross : net).source}.`,
       ...defects.flatMap(({ text, takes }) => (isNotEnough(takes) ? [`${text}: ${takes.notEnough}.`] : [])),
+      ...(defects.length < 2
+        ? []
+        : ['Defects are added, as in separate parts of the log. Where two overlap, measure them as one.']),
       ...(scaled === null ? [] : [`The next log with an exact half inch goes ${scaled.next}.`]),
     ],
   };
+}
+
+function feet(length: number): string {
+  return rounded(length, Number.isInteger(length) ? 0 : 2);
 }

@@ -11,7 +11,7 @@ const titles = {
   left: 'Value of what is left',
 } as const;
 
-export function valueSheet({ column, list, lines, total, remarks }: ValueFigures): Sheet {
+export function valueSheet({ column, list, lines, priced, total, remarks }: ValueFigures): Sheet {
   const title = titles[column];
   if (isNotEnough(list)) return { title, lead: [missingSentence(list)], tables: [], remarks };
   const { date, buyerClass, unit, currency, rule } = list;
@@ -24,7 +24,14 @@ export function valueSheet({ column, list, lines, total, remarks }: ValueFigures
     title,
     lead: [
       `By the price list of ${date} (${buyerClass}), ${currency} per ${unit}, ${ruleName(rule)}.`,
-      isNotEnough(total) ? missingSentence(total) : `In all ${rounded(total.value, 2)} ${total.unit}.`,
+      isNotEnough(total)
+        ? [
+            missingSentence(total),
+            ...(priced === null
+              ? []
+              : [`What has a price comes to ${rounded(priced.value, 2)} ${priced.unit} (${priced.method}).`]),
+          ].join(' ')
+        : `In all ${rounded(total.value, 2)} ${total.unit}.`,
     ],
     tables: [
       {

@@ -2,6 +2,7 @@
 import { type Figure, isNotEnough, type NotEnough, ruleName, ruleUnit } from '../../measure/index.ts';
 import {
   type ButtFigures,
+  type ButtWays,
   columnNames,
   counted,
   type VolumeFigures,
@@ -25,7 +26,7 @@ export function volumeSheet({ rule, heights, rows, total, without, remarks }: Vo
   const decimals = rule === 'cubic-metres' ? 2 : 0;
   const method = total.before.computed?.method;
   return {
-    title: `Volume of standing trees by ${ruleName(rule)}`,
+    title: `Volume of standing trees ${ruleUnit(rule) === 'bf' ? 'by' : 'in'} ${ruleName(rule)}`,
     lead: [
       ...(method === undefined ? [] : [`Method: ${method}.`]),
       ...(heights === null ? [] : [heightSentence(heights)]),
@@ -98,7 +99,7 @@ export function buttSheet(label: string, { choices, length, shell }: ButtFigures
   return {
     title,
     lead: [
-      `Sound, as a log of ${isNotEnough(length) ? '–' : rounded(length, 0)} ft, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
+      `Sound, as a log of ${shown(length, 0)} ft, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
       withoutButt(jumpButted),
     ],
     tables: [
@@ -125,8 +126,8 @@ function percent(answer: Figure | NotEnough): string {
   return isNotEnough(answer) ? '–' : `${rounded(100 * answer.value, 0)} %`;
 }
 
-function withoutButt({ cutOff, length }: Readonly<{ cutOff: number; length: number }>): string {
-  if (cutOff === 0) return 'No rot goes up the butt, so nothing is cut off for it.';
-  if (length === 0) return 'Without its rotten butt no log is left.';
-  return `Without its rotten butt, ${rounded(cutOff, 0)} ft, a log of ${rounded(length, 0)} ft is left.`;
+function withoutButt({ cutOff, length }: ButtWays['jumpButted']): string {
+  if (cutOff.value === 0) return 'No rot goes up the butt, so nothing is cut off for it.';
+  if (length.value === 0) return 'Without its rotten butt no log is left.';
+  return `Without its rotten butt, ${rounded(cutOff.value, 0)} ft, a log of ${rounded(length.value, 0)} ft is left.`;
 }

@@ -2,8 +2,8 @@
 import { speciesName } from '../../events/index.ts';
 import {
   type BoardRule,
-  type ButtChoices,
   type ButtLog,
+  type ButtOption,
   buttChoices,
   type Figure,
   isNotEnough,
@@ -20,7 +20,7 @@ import {
 import type { Folded } from '../fold.ts';
 import type { Stand, Stem } from '../state.ts';
 import { lengthOf } from './length.ts';
-import { type Answer, traced } from './traced.ts';
+import { type Answer, type TracedFigure, traced } from './traced.ts';
 import { listInForce } from './value.ts';
 
 /** What the log brings: money for a thousand board feet as asked, or the goods that the recorded price list has. */
@@ -43,11 +43,24 @@ export type ShellFigures = Readonly<{
   remark: string;
 }>;
 
+/** A volume with its rule and the entries that it rests on. */
+type TracedVolume = TracedFigure & Volume<BoardRule>;
+
+/** What a way to take the log leaves and loses, and what it brings. */
+export type ButtWay = Readonly<{ net: TracedVolume; lost: TracedVolume; money: Answer }>;
+
+/** Both ways side by side. `cutOff` is what comes off the butt, `length` the scaling length that stays. */
+export type ButtWays = Readonly<{
+  gross: TracedVolume;
+  withCull: ButtWay;
+  jumpButted: ButtWay & Readonly<{ cutOff: TracedFigure; length: TracedFigure }>;
+}>;
+
 export type ButtFigures = Readonly<{
   stem: string;
-  /** Scaling length of the log as it would be cut sound, ft. */
-  length: number | NotEnough;
-  choices: ButtChoices<BoardRule> | NotEnough;
+  /** Scaling length of the log as it would be cut sound. */
+  length: Answer;
+  choices: ButtWays | NotEnough;
   shell: ShellFigures | NotEnough;
   restsOn: readonly string[];
 }>;
@@ -68,7 +81,8 @@ export function buttFigures(
   const { decay, felling } = known ?? {};
   const restsOn = [felling?.entry, decay?.entry].filter((entry) => entry !== undefined);
   const scaling = { ...others, trim };
-  const length = lengthToScale(log.length, scaling);
+  const feet = lengthToScale(log.length, scaling);
+  const length = isNotEnough(feet) ? feet : inFeet(feet, 'scaling length of the log as asked', []);
   if (decay === undefined) {
     const unexamined = notEnough('nobody recorded what the stump showed ("decay measured").');
     return { stem, length, choices: unexamined, shell: unexamined, restsOn };
@@ -79,12 +93,44 @@ export function buttFigures(
     upTheButt: sound ? 0 : (lengthOf(upTheButt, 'ft') ?? null),
     diameter: sound ? 0 : (lengthOf(diameter, 'in') ?? null),
   };
-  const money = price === undefined ? {} : { money: moneyOf(price, known, stand, scaling) };
-  const choices = isNotEnough(length)
-    ? length
-    : buttChoices({ smallEnd: log.smallEnd, length }, decayed, { scale: scaleBy(scaling), ...money });
+  const worth = price === undefined ? undefined : moneyOf(price, known, stand, scaling);
+  const money = worth === undefined ? {} : { money: worth.of };
+  const choices = isNotEnough(feet)
+    ? feet
+    : waysOf(
+        buttChoices({ smallEnd: log.smallEnd, length: feet }, decayed, { scale: scaleBy(scaling), ...money }),
+        { decay: [decay.entry], money: [decay.entry, ...(worth?.restsOn ?? [])] },
+      );
   const around = stumpDiameter ?? felling?.details.stumpDiameter;
   return { stem, length, choices, shell: shellOf(around, shell, restsOn), restsOn };
+}
+
+function inFeet(value: number, method: string, restsOn: readonly string[]): TracedFigure {
+  return { value, unit: 'ft', method, source: 'measured', restsOn };
+}
+
+/** Puts the entries beside each figure of both ways. The sound log is as asked, and rests on none. */
+function waysOf(
+  choices: ReturnType<typeof buttChoices<BoardRule>>,
+  restsOn: Readonly<Record<'decay' | 'money', readonly string[]>>,
+): ButtFigures['choices'] {
+  if (isNotEnough(choices)) return choices;
+  const way = ({ net, lost, money }: ButtOption<BoardRule>): ButtWay => ({
+    net: { ...net, restsOn: restsOn.decay },
+    lost: { ...lost, restsOn: restsOn.decay },
+    money: traced(money, () => restsOn.money),
+  });
+  const { gross, withCull, jumpButted } = choices;
+  const { cutOff, length } = jumpButted;
+  return {
+    gross: { ...gross, restsOn: [] },
+    withCull: way(withCull),
+    jumpButted: {
+      ...way(jumpButted),
+      cutOff: inFeet(cutOff, 'what comes off the butt, by even feet', restsOn.decay),
+      length: inFeet(length, 'scaling length without the butt', restsOn.decay),
+    },
+  };
 }
 
 function scaleBy(scaling: Scaling) {
@@ -121,10 +167,11 @@ function moneyOf(
   stem: Stem | undefined,
   stand: Stand,
   { scale }: Scaling,
-): Readonly<{ withCull: Money; jumpButted: Money }> {
+): Readonly<{ of: Readonly<{ withCull: Money; jumpButted: Money }>; restsOn: readonly string[] }> {
   if (price.from === 'asked') {
     const { currency } = price;
-    return { withCull: worth(price.withCull, currency), jumpButted: worth(price.jumpButted, currency) };
+    const of = { withCull: worth(price.withCull, currency), jumpButted: worth(price.jumpButted, currency) };
+    return { of, restsOn: [] };
   }
   const found = listInForce(stand, scaleRule(scale), price.buyerClass);
   const byList =
@@ -135,7 +182,10 @@ function moneyOf(
       const goods = { species: speciesName(stem.species), product: price.product, grade };
       return lineValue({ ...goods, volume: net }, found.list);
     };
-  return { withCull: byList(price.withCull), jumpButted: byList(price.jumpButted) };
+  return {
+    of: { withCull: byList(price.withCull), jumpButted: byList(price.jumpButted) },
+    restsOn: isNotEnough(found) ? [] : [found.entry],
+  };
 }
 
 function worth(perThousand: number, currency: string): Money {

@@ -1,7 +1,7 @@
 // figures: what a forester would check, computed from the folded stand with src/measure. Every figure carries its unit,
 // its method, its source and the entries it rests on; what cannot be computed says what is missing.
 export { type BufferFigures, type BuffersAsked, bufferFigures } from './buffers.ts';
-export { type ButtFigures, type ButtPrice, buttFigures } from './butt.ts';
+export { type ButtFigures, type ButtPrice, type ButtWays, buttFigures } from './butt.ts';
 export type { CountAsked } from './counted.ts';
 export { type DamageFigures, damageFigures } from './damage.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';

@@ -1,19 +1,20 @@
 // What standing volumes are worth by the price list in force. No price, no value: it says for what there is none.
 import { speciesName } from '../../events/index.ts';
 import {
-  type Figure,
   isNotEnough,
+  lineValue,
   type NotEnough,
   notEnough,
   type PriceList,
   ruleName,
   type SaleLine,
   type VolumeRule,
-  valuation,
 } from '../../measure/index.ts';
 import type { Folded } from '../fold.ts';
+import { counted } from '../labels.ts';
 import type { Stand, Tallied } from '../state.ts';
 import type { ColumnName } from './table.ts';
+import { type Answer, type TracedFigure, traced } from './traced.ts';
 import { type VolumeAsked, type VolumeRow, volumeFigures } from './volume.ts';
 
 export type ValueAsked = VolumeAsked &
@@ -29,8 +30,8 @@ export type ValueLine = Readonly<{
   product: string | null;
   grade: string | null;
   /** Volume and value; each says what is missing. A volume of some of the stems only has no value. */
-  volume: Figure | NotEnough;
-  value: Figure | NotEnough;
+  volume: Answer;
+  value: Answer;
 }>;
 
 export type ValueFigures = Readonly<{
@@ -39,7 +40,9 @@ export type ValueFigures = Readonly<{
     | Readonly<{ date: string; buyerClass: string; unit: string; currency: string; rule: VolumeRule }>
     | NotEnough;
   lines: readonly ValueLine[];
-  total: Figure | NotEnough;
+  /** What the lines with a value come to, where some have none; it is no total. */
+  priced: TracedFigure | null;
+  total: Answer;
   restsOn: readonly string[];
   remarks: readonly string[];
 }>;
@@ -51,13 +54,12 @@ export function valueFigures(folded: Folded, { column, buyerClass, ...asked }: V
   const restsOn = [...total[column].restsOn, ...('entry' in found ? [found.entry] : [])];
   const said = { column, restsOn, remarks };
   if (isNotEnough(found)) {
-    const lines = shown.map((row) => ({ ...headOf(row), volume: row.columns[column].volume, value: found }));
-    return { ...said, list: found, lines, total: found };
+    const lines = shown.map((row) => ({ ...headOf(row), volume: volumeIn(row, column), value: found }));
+    return { ...said, list: found, lines, priced: null, total: found };
   }
   const { list } = found;
-  const lines = shown.map((row) => lineOf(row, column, list));
-  const missing = lines.filter(({ value }) => isNotEnough(value));
-  const values = lines.flatMap(({ value }) => (isNotEnough(value) ? [] : [value.value]));
+  const lines = shown.map((row) => lineOf(row, column, found));
+  const priced = sumOfPriced(lines, list);
   return {
     ...said,
     list: {
@@ -68,35 +70,54 @@ export function valueFigures(folded: Folded, { column, buyerClass, ...asked }: V
       rule: list.rule,
     },
     lines,
-    total:
-      missing.length > 0 || lines.length === 0
-        ? notEnough(
-            lines.length === 0
-              ? 'there is no stem'
-              : `${missing.length} of ${lines.length} lines have no value`,
-          )
-        : {
-            value: values.reduce((sum, value) => sum + value, 0),
-            unit: list.currency,
-            method: `sum of ${lines.length} lines`,
-            source: `price list of ${list.date} (${list.buyerClass})`,
-          },
+    priced,
+    total: totalOf(lines, priced),
   };
+}
+
+/** What the lines that have a value come to together; null where none has one. */
+function sumOfPriced(lines: readonly ValueLine[], list: PriceList): TracedFigure | null {
+  const values = lines.flatMap(({ value }) => (isNotEnough(value) ? [] : [value]));
+  if (values.length === 0) return null;
+  return {
+    value: values.reduce((sum, { value }) => sum + value, 0),
+    unit: list.currency,
+    method:
+      values.length === lines.length
+        ? `sum of ${counted(lines.length, 'line')}`
+        : `sum of ${values.length} of ${counted(lines.length, 'line')}`,
+    source: `price list of ${list.date} (${list.buyerClass})`,
+    restsOn: [...new Set(values.flatMap(({ restsOn }) => restsOn))],
+  };
+}
+
+/** All of it, or what it lacks: a sum of some lines is no total. */
+function totalOf(lines: readonly ValueLine[], priced: TracedFigure | null): Answer {
+  const missing = lines.filter(({ value }) => isNotEnough(value)).length;
+  if (missing === 0) return priced ?? notEnough('there is no stem');
+  return notEnough(
+    `${missing} of ${counted(lines.length, 'line')} ${missing === 1 ? 'has' : 'have'} no value`,
+  );
 }
 
 function headOf({ species, product, grade }: VolumeRow): Pick<ValueLine, 'species' | 'product' | 'grade'> {
   return { species, product, grade };
 }
 
-function lineOf(row: VolumeRow, column: ColumnName, list: PriceList): ValueLine {
-  const { volume } = row.columns[column];
+function volumeIn({ columns }: VolumeRow, column: ColumnName): Answer {
+  const { volume, restsOn } = columns[column];
+  return traced(volume, () => restsOn);
+}
+
+function lineOf(row: VolumeRow, column: ColumnName, { list, entry }: Found): ValueLine {
+  const { volume: gross, restsOn } = row.columns[column];
+  const volume = volumeIn(row, column);
   const head = headOf(row);
-  if (isNotEnough(volume)) return { ...head, volume, value: volume };
+  if (isNotEnough(gross)) return { ...head, volume, value: gross };
   if (row.product === null)
     return { ...head, volume, value: notEnough('what it is sold as is not recorded') };
-  const line: SaleLine = { species: row.species, product: row.product, grade: row.grade, volume };
-  const [valued] = valuation([line], list).lines;
-  return { ...head, volume, value: valued?.value ?? notEnough('no price') };
+  const line: SaleLine = { species: row.species, product: row.product, grade: row.grade, volume: gross };
+  return { ...head, volume, value: traced(lineValue(line, list), () => [...restsOn, entry]) };
 }
 
 type Found = Readonly<{ list: PriceList; entry: string }>;

@@ -143,7 +143,11 @@ describe('a butt log with rot in it', () => {
     const { choices, shell } = buttFigures(folded, stemId(1), log, { scale: 'doyle' });
     if (isNotEnough(choices)) throw new Error(choices.notEnough);
     expect(choices.gross.value).toBe(144);
-    expect(choices.jumpButted).toMatchObject({ cutOff: 4, length: 12, net: { value: 108 } });
+    expect(choices.jumpButted).toMatchObject({
+      cutOff: { value: 4, unit: 'ft' },
+      length: { value: 12, unit: 'ft' },
+      net: { value: 108 },
+    });
     // Interior ellipse, from memory (Grosenbaugh 1952): (6+1)² / (16−1)² · 3.5/16 of 144 bf.
     expect(choices.withCull.net.value).toBeCloseTo(144 * (1 - (49 / 225) * (3.5 / 16)), 6);
     // Huang et al. 2017, Fig. 6: t/R = 0.3 leaves 76 %.

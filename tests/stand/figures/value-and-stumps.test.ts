@@ -65,7 +65,11 @@ describe('value by the price list in force', () => {
       [tree(1), felled(1), prices(), prices({ buyerClass: 'stumpage' })],
       'say which buyers',
     ],
-    ['of a grade that has no price', [tree(1, { grade: 'F3' }), felled(1), prices()], '1 of 1 lines'],
+    [
+      'of a grade that has no price',
+      [tree(1, { grade: 'F3' }), felled(1), prices()],
+      '1 of 1 line has no value',
+    ],
     [
       'of what is sold as nobody knows what',
       [
@@ -79,11 +83,24 @@ describe('value by the price list in force', () => {
         felled(1),
         prices(),
       ],
-      '1 of 1 lines',
+      '1 of 1 line has no value',
     ],
     ['when nothing was removed', [tree(1), prices()], 'there is no stem'],
   ])('%s there is none', (_when, entries, why) => {
     expect(value(entries).total).toMatchObject({ notEnough: expect.stringContaining(why) as string });
+  });
+
+  test('of what has a price is no total where something has none', () => {
+    const entries = [tree(1), felled(1), tree(2, { grade: 'F3' }), felled(2), prices()];
+    const { lines, priced, total } = value(entries);
+    expect(priced).toMatchObject({
+      value: expect.closeTo(519.665 * 0.45, 2) as number,
+      method: 'sum of 1 of 2 lines',
+    });
+    expect(total).toEqual({ notEnough: 'not enough data: 1 of 2 lines has no value' });
+    expect(lines.map((line) => isNotEnough(line.value) && line.value.notEnough)).toContain(
+      'not enough data: no price for northern red oak, sawlog, F3 in the price list of 2026-03-01 (mill delivered)',
+    );
   });
 
   test('of two buyers one can be named', () => {

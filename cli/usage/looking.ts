@@ -86,7 +86,10 @@ export function addLooking({ on, command, moments }: Adding): void {
       )
       .option('--length <length>', 'log: its whole length; butt: the length that is scaled')
       .option('--trim <length>', 'log and butt: taken off the length first; 4 in for a log, none for a butt')
-      .option('--taper <taper>', 'log and butt: of a log that is scaled in parts, such as "0.125 in/ft"')
+      .option(
+        '--taper <taper>',
+        'log and butt: of a log that is scaled in parts, such as "0.125 in/ft" or "1 cm/m"',
+      )
       .option('--half <way>', 'log: down or up, where an exact half inch goes; down if left out')
       .option('--defects <defects>', 'log: such as "rot 6 x 5 in 4 ft; sweep 4 in"')
       .option('--product <product>', 'butt: money by the recorded price list, for this product')

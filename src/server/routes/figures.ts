@@ -38,7 +38,7 @@ const query = momentQuery.extend({
   'large-end': typed('log and butt: diameter at the other end; gives the taper of a long log.', '16 in'),
   length: typed('log: its whole length; butt: the length that is scaled.', '16 ft'),
   trim: typed('log and butt: taken off the length first; 4 in for a log, none for a butt.', '4 in'),
-  taper: typed('log and butt: of a log that is scaled in parts.', '0.125 in/ft'),
+  taper: typed('log and butt: of a log that is scaled in parts, in in/ft or cm/m.', '0.125 in/ft'),
   half: typed('log: down or up, where an exact half inch goes; down if left out.', 'down'),
   defects: typed('log: what is wrong with it.', 'rot 6 x 5 in 4 ft; sweep 4 in'),
   product: typed('butt: money by the recorded price list, for this product.', 'sawlog'),

@@ -46,4 +46,9 @@ export function amount(where: readonly string[], noun: readonly [one: string, ma
   return `${said} (${shown}${where.length > 3 ? '; …' : ''})`;
 }
 
+/** " The same holds for 4 others (line 3; line 4; line 7; …)."; nothing where there are none. */
+export function others(where: readonly string[]): string {
+  return where.length < 2 ? '' : ` The same holds for ${amount(where.slice(1), ['other', 'others'])}.`;
+}
+
 export const asWritten = (label = 'it is right as it is written') => ({ answer: 'as-written', label });

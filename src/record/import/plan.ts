@@ -118,7 +118,6 @@ export async function planImport(desk: Desk, file: FileBytes, typed: ImportTyped
   const read = readThings(
     source,
     fitting,
-    purpose,
     {
       mapping,
       crs: typed.crs ?? remembered?.crs,

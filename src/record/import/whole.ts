@@ -6,7 +6,7 @@ import { distanceAndAzimuth, distanceToRing, isUnresolved, type LonLat } from '.
 import { type Folded, fold, instantOf, type Locator, type LogEntry } from '../../stand/index.ts';
 import { crowdingQuestions } from '../crowding.ts';
 import { aboutSizes } from '../sizes.ts';
-import { amount, asWritten, type Doubting } from './doubt.ts';
+import { asWritten, type Doubting, others } from './doubt.ts';
 
 /** An entry that would be appended. */
 export type Made = Readonly<{
@@ -18,8 +18,6 @@ export type Made = Readonly<{
   /** Its corners, or where it is, resolved from coordinates. */
   at: readonly LonLat[];
 }>;
-
-const noun = ['place', 'places'] as const;
 
 export function askedBefore(sha256: string, { happenings }: Folded, doubts: Doubting): void {
   const before = happenings.find(({ event }) => event.type === 'import-made' && event.body.sha256 === sha256);
@@ -66,7 +64,7 @@ function leftOut(code: string, what: string, found: readonly Made[], doubts: Dou
   const where = found.map((made) => made.where);
   const answer = doubts.ask({
     code,
-    sentence: `The tag or label "${labelOf(one.event)}" ${what}; so in ${amount(where, noun)}.`,
+    sentence: `${one.where}: the tag or label "${labelOf(one.event)}" ${what}.${others(where)}`,
     where,
     choices: [
       { answer: 'keep-both', label: 'they are different things: keep both' },
@@ -126,7 +124,7 @@ function sharedPlaces(made: readonly Made[], doubts: Doubting): void {
   const where = again.map((each) => each.where);
   doubts.ask({
     code: 'identical-positions',
-    sentence: `${seen.get(`${at.lon} ${at.lat}`)} and ${one.where} have exactly the same position; so have ${amount(where, noun)}.`,
+    sentence: `${seen.get(`${at.lon} ${at.lat}`)} and ${one.where} have exactly the same position.${others(where)}`,
     where,
     choices: [asWritten('they stand at one place, or were entered with one fix')],
   });
@@ -166,9 +164,7 @@ function outsideBlock(made: readonly Made[], { stand }: Folded, locator: Locator
     ]
       .map(({ name }) => name)
       .slice(0, 3)
-      .join(
-        ', ',
-      )}; so do ${amount(where, noun)}. Check the system, the unit and the zone of the coordinates.`,
+      .join(', ')}.${others(where)} Check the system, the unit and the zone of the coordinates.`,
     where,
     choices: [asWritten('they lie outside')],
   });
@@ -216,7 +212,7 @@ function toCome(made: readonly Made[], now: number, doubts: Doubting): void {
   const where = later.map((each) => each.where);
   doubts.ask({
     code: 'date-in-future',
-    sentence: `${one.happenedAt.at} is still to come, in ${amount(where, noun)}.`,
+    sentence: `${one.where}: ${one.happenedAt.at} is still to come.${others(where)}`,
     where,
     choices: [asWritten('the time is right')],
   });
@@ -231,7 +227,7 @@ function sizes(made: readonly Made[], { stand }: Folded, doubts: Doubting): void
   const where = asked.map((each) => each.where);
   doubts.ask({
     code: 'size',
-    sentence: `${one.where}: ${one.sentence} Sizes are out of reach in ${amount(where, noun)}.`,
+    sentence: `${one.where}: ${one.sentence}${others(where)}`,
     where,
     choices: [asWritten('they were measured so')],
   });

@@ -58,7 +58,7 @@ export function buffersSheet({ asked, rows, nowhere, remarks }: BufferFigures, s
   const lead = [
     `Strips of ${length.of(base, 1)} ${length.unit}${grows}, measured ${asked.along === 'slope' ? 'along the slope' : 'level'}.`,
     ...(rows.length === 0 ? ['No such feature is mapped ("feature mapped").'] : []),
-    ...rows.flatMap(({ label, missing }) => (missing === null ? [] : [`${label}: ${missing}.`])),
+    ...rows.flatMap(({ label, missing }) => (missing === null ? [] : [about(label, missing)])),
     ...(nowhere === 0 ? [] : [`${counted(nowhere, 'stem')} without a place, not judged.`]),
   ];
   const judged = rows.filter(({ width }) => width !== null);
@@ -128,7 +128,7 @@ export function sunSheet(
     title,
     lead: [
       `Opening by the ${method}, trees of ${length.of(edgeHeight ?? 0)} ${length.unit} round it.`,
-      ...rows.flatMap((row) => (row.missing === null ? [] : [`${row.label}: ${row.missing}.`])),
+      ...rows.flatMap((row) => (row.missing === null ? [] : [about(row.label, row.missing)])),
     ],
     tables: [
       {
@@ -148,4 +148,9 @@ export function sunSheet(
     ],
     remarks,
   };
+}
+
+/** What is missing of one thing; some reasons are sentences of their own, others are none. */
+function about(label: string, missing: string): string {
+  return `${label}: ${missing.replace(/\.$/, '')}.`;
 }

@@ -82,7 +82,7 @@ export function openingFigures(folded: Folded, asked: OpeningsAsked): OpeningFig
     remarks: [
       'An area is always that of its way of measuring: ways differ by a fifth and more for the same opening.',
       'The error is what the corners are off by; it does not tell how far the way of measuring is from the hole in the canopy.',
-      `Openings whose edges are less than ${TOUCH_METRES} m apart count as one.`,
+      `Openings whose edges are less than ${TOUCH_METRES} m (3.3 ft) apart count as one.`,
       'An opening belongs to the year in which its first stem was felled.',
     ],
   };

@@ -4,7 +4,7 @@ import type { LonLat, PositionEntered } from '../../../place/index.ts';
 import type { Doubting } from '../doubt.ts';
 import { cellOf, type Mapping, type Role, roles } from '../mapping.ts';
 import type { Item, Source, Vertex } from '../source.ts';
-import type { Purpose, Thing } from '../things.ts';
+import type { Thing } from '../things.ts';
 import { coordinateReader, type Near } from './coordinates.ts';
 import { type Cell, decimalComma, isBlank, plainNumber, sentinelsIn, unitOf } from './numbers.ts';
 import { speciesReader } from './species.ts';
@@ -50,13 +50,7 @@ type Given = Readonly<{
   ownList: string;
 }>;
 
-export function readThings(
-  source: Source,
-  items: readonly Item[],
-  purpose: Purpose,
-  given: Given,
-  doubts: Doubting,
-): Things {
+export function readThings(source: Source, items: readonly Item[], given: Given, doubts: Doubting): Things {
   const rows = withCells(items, given.mapping, doubts);
   const units = measureUnits(rows, given, doubts);
   const species = speciesReader(cellsIn(rows, 'species'), given.ownList, doubts);
@@ -105,7 +99,7 @@ export function readThings(
   return {
     things,
     problems,
-    crs: purpose === 'stems' || things.some(({ at }) => at.length > 0) ? coordinates.crs : undefined,
+    crs: things.some(({ at }) => at.length > 0) ? coordinates.crs : undefined,
   };
 }
 

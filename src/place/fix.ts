@@ -84,9 +84,15 @@ function accuracyOf(accuracy: Quantity | undefined): Accuracy | Unresolved {
   if (accuracy === undefined)
     return { metres: GUIDE_METRES, guide: true, words: `, no accuracy given, taken as ±${GUIDE_METRES} m` };
   const size = positiveMetres(accuracy, 'accuracy');
-  return isUnresolved(size)
-    ? size
-    : { metres: size.metres, guide: false, words: `, accuracy ${accuracy.text}` };
+  if (isUnresolved(size)) return size;
+  // Some receivers hand out 0 for "not known", and no place is known without any error.
+  if (size.metres === 0)
+    return {
+      metres: GUIDE_METRES,
+      guide: true,
+      words: `, accuracy ${accuracy.text} says nothing, taken as ±${GUIDE_METRES} m`,
+    };
+  return { metres: size.metres, guide: false, words: `, accuracy ${accuracy.text}` };
 }
 
 function placed(

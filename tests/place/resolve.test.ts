@@ -47,6 +47,16 @@ function offset(changes: Partial<Extract<PositionEntered, { how: 'offset' }>> = 
 }
 
 describe('a fix', () => {
+  test('with an accuracy of 0 is not taken for exact: the guide value stands in, and it says so', () => {
+    const accuracy = { text: '0 m', value: '0', unit: 'm' };
+    expect(place({ how: 'fix', lat: '35.75', lon: '-81.5', accuracy })).toEqual({
+      at: STAKE,
+      standardError: GUIDE_METRES,
+      errorIsGuide: true,
+      via: `GNSS fix, accuracy 0 m says nothing, taken as ±${GUIDE_METRES} m`,
+    });
+  });
+
   test('is taken as it is, with its accuracy in metres', () => {
     const accuracy = { text: '12 ft', value: '12', unit: 'ft' };
     expect(place({ how: 'fix', lat: '35.75', lon: '-81.5', accuracy })).toEqual({

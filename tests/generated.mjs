@@ -22,6 +22,7 @@ process.exitCode = failed || changed.length > 0 ? 1 : 0;
 function generatedFiles() {
   const paths = [
     ...filesUnder('docs/reference'),
+    ...filesUnder('docs/images').filter((path) => path.endsWith('.svg')),
     ...filesUnder('exports').filter((path) => !path.endsWith('.ts')),
     ...filesUnder('src').filter((path) => path.endsWith('.gen.json')),
     ...filesUnder('src/web/field/public').filter((path) => path.endsWith('.png')),

@@ -4,7 +4,8 @@
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
 export { FellingError } from './error.ts';
-export { ASSUMPTIONS, type Assumption, type AssumptionName } from './model/assumption-list.ts';
+export type { Assumption } from './model/assumption.ts';
+export { ASSUMPTIONS, type AssumptionName } from './model/assumption-list.ts';
 export {
   ASSUMPTION_NAMES,
   type Assumed,

@@ -13,12 +13,14 @@ export type ChangedAssumption = Readonly<{
   says: string;
 }>;
 
-export const ASSUMPTION_NAMES = Object.keys(ASSUMPTIONS) as readonly AssumptionName[];
+export const ASSUMPTION_NAMES = /* @__PURE__ */ Object.keys(ASSUMPTIONS) as readonly AssumptionName[];
 
 /** The defaults as numbers. */
-export const USUAL: Assumed = Object.freeze(
-  Object.fromEntries(ASSUMPTION_NAMES.map((name) => [name, ASSUMPTIONS[name].value])),
-) as Assumed;
+export const USUAL = /* @__PURE__ */ usual();
+
+function usual(): Assumed {
+  return Object.fromEntries(ASSUMPTION_NAMES.map((name) => [name, ASSUMPTIONS[name].value])) as Assumed;
+}
 
 /**
  * The defaults with the user's own values laid over them.

@@ -16,7 +16,7 @@ export type Touch = Readonly<{ bole: number; crownOnly: number }>;
 const NEVER: Touch = { bole: 0, crownOnly: 0 };
 const FARTHEST = 6;
 /** Gauss–Legendre on 0 to 1, 10 points. Abramowitz & Stegun 1964, table 25.4 (computed here by Newton's method, 25.4.30). */
-const NODES = gaussLegendre(10);
+const NODES = /* @__PURE__ */ gaussLegendre(10);
 
 /** Works out how a stem can touch a disc. The disc must not lie on the stump (`distance` above 0). */
 export function contact(body: Body, disc: Disc): Contact {
@@ -83,7 +83,7 @@ function both(fall: Fall, bearing: number, from: number, to: number): number {
  *
  * With c the cosine of the angle: ((d c − a)/P)² + d² (1 − c²)/R² ≤ 1, a = (B + L)/2, P = (L − B)/2 + r, R = crown radius + r.
  */
-export function crownAngles(
+function crownAngles(
   { crownBase, crownRadius }: Body,
   { distance, radius }: Disc,
   length: number,

@@ -6,7 +6,7 @@ import type { Point } from './inputs.ts';
 /** Directions to integrate over, with the width that each stands for and the chance of being long enough there. */
 export type LineReach = readonly Readonly<{ direction: number; width: number; longEnough: number }>[];
 
-const NODES = gaussLegendre(4);
+const NODES = /* @__PURE__ */ gaussLegendre(4);
 /** Degrees. No direction error is under 1°, so the density is smooth on such a part. */
 const PART = 2;
 

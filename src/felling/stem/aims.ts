@@ -41,7 +41,7 @@ export type RefusedAim = Readonly<{
 
 export type Site = Readonly<{ slope?: GroundSlope; wind?: number; tools?: Tools }>;
 
-/** How deep a notch is reckoned for wedging, as a share of the diameter: hinge to back is what is left. */
+/** How deep a notch usually is, as a share of the diameter; from the hinge to the back is what is left. Washington WAC 296-54-53910. */
 export const NOTCH_SHARE = 1 / 4;
 
 /** One direction: how it can be aimed at, or why not. */

@@ -59,7 +59,7 @@ function lay(): string {
   const half = halfAngle(body.halfWidth, sapling);
   const [x, y] = pens(PIXELS).out(sapling.bearing, sapling.distance);
   const crown = (body.height - body.crownBase) / 2;
-  return picture('A stem on the ground as the model sees it', [-4, -1.5, 9, 21.5], PIXELS, [
+  return picture('A stem on the ground as the model sees it', [-4, -1.5, 13, 21.5], PIXELS, [
     sector(sapling.bearing, half, sapling.distance + 2, 'fill="#ddd" stroke="none"'),
     circle(0, 0, body.halfWidth, 'fill="#111"'),
     `<rect x="${-body.halfWidth * PIXELS}" y="${-body.height * PIXELS}" width="${2 * body.halfWidth * PIXELS}" height="${body.height * PIXELS}" fill="#bbb"/>`,
@@ -87,15 +87,17 @@ function hangUp(): string {
     const [x, y] = out(one.bearing, one.distance);
     const say = `${one.label}: boles meet within ±${one.bole.toFixed(1)}°, crowns within ±${one.crown.toFixed(1)}°`;
     return [
+      text(-6.5, -1.6 - index, say),
       sector(one.bearing, one.crown, 12 + index, 'stroke-dasharray="6 4"'),
       sector(one.bearing, one.bole, 12 + index, 'fill="#bbb"'),
       circle(x, y, 0.3, 'fill="#111"'),
-      text(x + 0.5, y - 0.2, one.label),
-      text(-6.5, -1.6 - index, say),
     ];
   };
-  return picture('Two neighbours in the way', [-7, -3.2, 9.5, 14], PIXELS, [
+  return picture('Two neighbours in the way', [-7, -3.2, 14, 14], PIXELS, [
     ...neighbours.flatMap(drawn),
+    ...neighbours.map(({ label, bearing, distance }) =>
+      text(out(bearing, distance)[0] + 1.2, out(bearing, distance)[1] - 0.2, label),
+    ),
     line([0, 0], out(5, 13.5), 'stroke-dasharray="2 4"'),
     text(out(5, 13.5)[0] + 0.3, 13.2, 'aim 5°'),
     circle(0, 0, 0.25, 'fill="#fff"'),
@@ -106,7 +108,7 @@ function hangUp(): string {
 function hinge(): string {
   const scale = 700;
   const { circle, line, text } = pens(scale);
-  const shell = 0.07;
+  const shell = 0.09;
   const stem = filled({ id: 'A', label: 'A', x: 0, y: 0, dbh: 0.4, height: 22, decay: { shell } }, assume());
   const { diameter, notch, hinge: worked, bore } = hingeWorksheet(stem, 0);
   const radius = diameter / 2;

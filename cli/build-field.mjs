@@ -5,7 +5,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build as bundle } from 'esbuild';
 import { build } from 'vite';
-import { standIns } from './lean-libraries.mjs';
+import { fieldStandIns } from './lean-libraries.mjs';
 import { root } from './prepare.mjs';
 import { projectionsUsed } from './projections.mjs';
 import { tableFile, tableModule } from './table-module.mjs';
@@ -40,7 +40,7 @@ export function leanLibraries() {
     },
     load(id) {
       if (id === projections) return projectionsUsed();
-      const standIn = standIns.find(({ file }) => file.test(id));
+      const standIn = fieldStandIns.find(({ file }) => file.test(id));
       if (standIn) return standIn.contents;
       return tableFile.test(id) ? { code: tableModule(id), moduleType: 'js' } : null;
     },

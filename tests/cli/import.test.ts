@@ -1,8 +1,10 @@
 // Bringing files in by command: what is shown, what is asked, what is recorded, and how it is taken out again. The files are
 // real ones: GPX of gpxpy's tests and of hikes, and the SCBI forest plot. Licence and credit: LICENCE.txt beside them.
+import { execFileSync } from 'node:child_process';
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { needs } from '../needs.ts';
 import { type Place, started } from './gapledger.ts';
 
 type Planned = {
@@ -152,6 +154,19 @@ describe('files as people have them', () => {
     expect(said).not.toContain('Stems in them');
     expect(place.done(['verify'])).toContain('Verified');
   });
+
+  it.skipIf(!needs('ogr2ogr')).each(['EPSG:26917', 'EPSG:2283'])(
+    'a shapefile that GDAL wrote in %s needs nobody to say its system',
+    (crs) => {
+      const place = started();
+      const origin = fileURLToPath(
+        new URL('../../fixtures/scbi/SCBI_roads_clipped_to_plot.geojson', import.meta.url),
+      );
+      execFileSync('ogr2ogr', [place.path('roads.shp'), origin, '-t_srs', crs], { stdio: 'pipe' });
+      const words = ['--as', 'features', '--set', 'what=road', '--at', '2013-10-01', '--dry-run'];
+      expect(place.json(['import', 'roads.shp', ...words])).toMatchObject({ crs, doubts: [], problems: [] });
+    },
+  );
 
   it('waypoints become stakes, and a track the walked edge of an opening', () => {
     const place = started();

@@ -179,6 +179,7 @@ describe('figures', () => {
       'log?rule=smalian&small-end=12&large-end=15&length=16&defects=rot%203%20x%203%20in%204%20ft',
       'butt?stem=A1&rule=doyle&small-end=16&length=16&product=sawlog&grade=3',
       'value?rule=doyle&form-class=78',
+      'volume?rule=doyle&form-class=78',
     ];
     for (const query of queries) {
       const figures = numbersIn(await asked(query));

@@ -1,7 +1,7 @@
 // One log scaled, with what its defects take.
 import { isNotEnough } from '../../measure/index.ts';
 import { counted, type LogFigures } from '../../stand/index.ts';
-import { head, missingSentence, number, rounded, type Sheet, shown, unitWords } from './model.ts';
+import { feet, head, missingSentence, number, rounded, type Sheet, shown, unitWords } from './model.ts';
 
 export function logSheet({ way, scaled, gross, defects, deducted, net }: LogFigures): Sheet {
   const title = `A log by ${way}`;
@@ -52,8 +52,4 @@ export function logSheet({ way, scaled, gross, defects, deducted, net }: LogFigu
       ...(scaled === null ? [] : [`The next log with an exact half inch goes ${scaled.next}.`]),
     ],
   };
-}
-
-function feet(length: number): string {
-  return rounded(length, Number.isInteger(length) ? 0 : 2);
 }

@@ -54,3 +54,8 @@ export function missingSentence({ notEnough }: NotEnough): string {
 export function missingWords({ notEnough }: NotEnough): string {
   return notEnough.replace(/\.$/, '');
 }
+
+/** A scaling length: whole feet, or hundredths where a rule takes the length as measured. */
+export function feet(length: number): string {
+  return rounded(length, Number.isInteger(length) ? 0 : 2);
+}

@@ -1,5 +1,12 @@
 // Volume of standing trees, and a butt log with rot in it.
-import { type Figure, isNotEnough, type NotEnough, ruleName, ruleUnit } from '../../measure/index.ts';
+import {
+  type Figure,
+  isNotEnough,
+  lengthIn,
+  type NotEnough,
+  ruleName,
+  ruleUnit,
+} from '../../measure/index.ts';
 import {
   type ButtFigures,
   type ButtWays,
@@ -9,6 +16,7 @@ import {
   type VolumeSum,
 } from '../../stand/index.ts';
 import {
+  feet,
   head,
   missingSentence,
   missingWords,
@@ -29,7 +37,7 @@ export function volumeSheet({ rule, heights, rows, total, without, remarks }: Vo
     title: `Volume of standing trees ${ruleUnit(rule) === 'bf' ? 'by' : 'in'} ${ruleName(rule)}`,
     lead: [
       ...(method === undefined ? [] : [`Method: ${method}.`]),
-      ...(heights === null ? [] : [heightSentence(heights)]),
+      ...(heights === null ? [] : [heightSentence(heights, rule === 'cubic-metres')]),
       'Where a volume could not be computed for every stem, it says for how many of how many.',
     ],
     tables: [
@@ -72,10 +80,14 @@ function sumWords({ volume, computed, computedStems, stems }: VolumeSum, decimal
   return computed === null ? '–' : `${rounded(computed.value, decimals)} (${computedStems} of ${stems})`;
 }
 
-function heightSentence(heights: NonNullable<VolumeFigures['heights']>): string {
+function heightSentence(heights: NonNullable<VolumeFigures['heights']>, metric: boolean): string {
   if (isNotEnough(heights)) return `Heights that were not measured: ${missingWords(heights)}.`;
   const { form, trees, rootMeanSquareError, dbhFrom, dbhTo } = heights;
-  return `Heights that were not measured are by ${form}, fitted to ${trees} trees of ${dbhFrom} to ${dbhTo} in, root mean square error ${rounded(rootMeanSquareError, 1)} ft.`;
+  const across = (inches: number) => (metric ? rounded(lengthIn(inches, 'in', 'cm'), 1) : String(inches));
+  const along = (of: number) =>
+    metric ? `${rounded(lengthIn(of, 'ft', 'm'), 1)} m` : `${rounded(of, 1)} ft`;
+  const formula = metric ? `${form} in feet and inches` : form;
+  return `Heights that were not measured are by ${formula}, fitted to ${trees} trees of ${across(dbhFrom)} to ${across(dbhTo)} ${metric ? 'cm' : 'in'}, root mean square error ${along(rootMeanSquareError)}.`;
 }
 
 export function buttSheet(label: string, { choices, length, shell }: ButtFigures): Sheet {
@@ -99,12 +111,12 @@ export function buttSheet(label: string, { choices, length, shell }: ButtFigures
   return {
     title,
     lead: [
-      `Sound, as a log of ${shown(length, 0)} ft, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
+      `Sound, as a log of ${isNotEnough(length) ? '–' : feet(length.value)} ft, it would scale ${rounded(gross.value, 0)} ${unitWords(gross.unit)} by ${ruleName(gross.rule)}.`,
       withoutButt(jumpButted),
     ],
     tables: [
       {
-        caption: `${ruleName(gross.rule)}, ${unitWords(gross.unit)}; ${withCull.net.method}`,
+        caption: `${ruleName(gross.rule)}, ${unitWords(gross.unit)}`,
         columns: [head('Way'), number('Left'), number('Lost'), number('Money')],
         rows: [row('the log with its cull', withCull), row('jump-butted', jumpButted)],
       },
@@ -112,6 +124,8 @@ export function buttSheet(label: string, { choices, length, shell }: ButtFigures
     remarks: [
       ...remarks,
       ...withoutMoney(withCull.money, jumpButted.money),
+      `Method: ${withCull.net.method}.`,
+      `Source: ${withCull.net.source}.`,
       'Which way is right depends on the buyer.',
     ],
   };
@@ -129,5 +143,5 @@ function percent(answer: Figure | NotEnough): string {
 function withoutButt({ cutOff, length }: ButtWays['jumpButted']): string {
   if (cutOff.value === 0) return 'No rot goes up the butt, so nothing is cut off for it.';
   if (length.value === 0) return 'Without its rotten butt no log is left.';
-  return `Without its rotten butt, ${rounded(cutOff.value, 0)} ft, a log of ${rounded(length.value, 0)} ft is left.`;
+  return `Without its rotten butt, ${feet(cutOff.value)} ft, a log of ${feet(length.value)} ft is left.`;
 }

@@ -43,7 +43,6 @@ export type ShellFigures = Readonly<{
   remark: string;
 }>;
 
-/** A volume with its rule and the entries that it rests on. */
 type TracedVolume = TracedFigure & Volume<BoardRule>;
 
 /** What a way to take the log leaves and loses, and what it brings. */

@@ -1,6 +1,7 @@
 // Which species of the national plant symbols Honer's equation has coefficients for, by the names it has them under.
+import type { SpeciesEntered } from '../../events/index.ts';
 
-export const honerNames: Readonly<Record<string, string>> = {
+const names: Readonly<Record<string, string>> = {
   PIST: 'white pine',
   PIRE: 'red pine',
   PIBA2: 'jack pine',
@@ -18,3 +19,8 @@ export const honerNames: Readonly<Record<string, string>> = {
   TIAM: 'basswood',
   POTR5: 'trembling aspen',
 };
+
+/** The name under which the equation has coefficients for a species of the shipped list; undefined for any other. */
+export function honerName({ list, code }: SpeciesEntered): string | undefined {
+  return list === 'us' && Object.hasOwn(names, code) ? names[code] : undefined;
+}

@@ -18,7 +18,7 @@ import {
   volume,
 } from '../../measure/index.ts';
 import type { Stand } from '../state.ts';
-import { honerNames } from './honer.ts';
+import { honerName } from './honer.ts';
 import { lengthOf } from './length.ts';
 
 /** How a standing tree is turned into a volume. Nothing of it is taken for granted: it is asked for. */
@@ -76,7 +76,7 @@ function honerOf(
   tree: Parameters<typeof honerVolume>[1],
 ): Volume | NotEnough {
   if (species === undefined) return notEnough("no species, which Honer's equation goes by");
-  const name = species.code === undefined ? undefined : honerNames[species.code];
+  const name = honerName(species);
   return name === undefined
     ? notEnough(`no coefficients of Honer's equation for ${speciesName(species)}`)
     : honerVolume(name, tree);

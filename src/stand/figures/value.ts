@@ -2,6 +2,7 @@
 import { speciesName } from '../../events/index.ts';
 import {
   isNotEnough,
+  lacking,
   lineValue,
   type NotEnough,
   notEnough,
@@ -54,7 +55,7 @@ export function valueFigures(folded: Folded, { column, buyerClass, ...asked }: V
   const restsOn = [...total[column].restsOn, ...('entry' in found ? [found.entry] : [])];
   const said = { column, restsOn, remarks };
   if (isNotEnough(found)) {
-    const lines = shown.map((row) => ({ ...headOf(row), volume: volumeIn(row, column), value: found }));
+    const lines = shown.map((row) => ({ ...headOf(row), volume: row.columns[column].volume, value: found }));
     return { ...said, list: found, lines, priced: null, total: found };
   }
   const { list } = found;
@@ -95,29 +96,21 @@ function sumOfPriced(lines: readonly ValueLine[], list: PriceList): TracedFigure
 function totalOf(lines: readonly ValueLine[], priced: TracedFigure | null): Answer {
   const missing = lines.filter(({ value }) => isNotEnough(value)).length;
   if (missing === 0) return priced ?? notEnough('there is no stem');
-  return notEnough(
-    `${missing} of ${counted(lines.length, 'line')} ${missing === 1 ? 'has' : 'have'} no value`,
-  );
+  return notEnough(lacking(missing, lines.length, 'line', 'value'));
 }
 
 function headOf({ species, product, grade }: VolumeRow): Pick<ValueLine, 'species' | 'product' | 'grade'> {
   return { species, product, grade };
 }
 
-function volumeIn({ columns }: VolumeRow, column: ColumnName): Answer {
-  const { volume, restsOn } = columns[column];
-  return traced(volume, () => restsOn);
-}
-
 function lineOf(row: VolumeRow, column: ColumnName, { list, entry }: Found): ValueLine {
-  const { volume: gross, restsOn } = row.columns[column];
-  const volume = volumeIn(row, column);
+  const { volume } = row.columns[column];
   const head = headOf(row);
-  if (isNotEnough(gross)) return { ...head, volume, value: gross };
+  if (isNotEnough(volume)) return { ...head, volume, value: volume };
   if (row.product === null)
     return { ...head, volume, value: notEnough('what it is sold as is not recorded') };
-  const line: SaleLine = { species: row.species, product: row.product, grade: row.grade, volume: gross };
-  return { ...head, volume, value: traced(lineValue(line, list), () => [...restsOn, entry]) };
+  const line: SaleLine = { species: row.species, product: row.product, grade: row.grade, volume };
+  return { ...head, volume, value: traced(lineValue(line, list), () => [...volume.restsOn, entry]) };
 }
 
 type Found = Readonly<{ list: PriceList; entry: string }>;

@@ -14,15 +14,19 @@ import { stemLabel } from '../labels.ts';
 import { type CountAsked, type CountedStem, countStems } from './counted.ts';
 import { heightsFor, type StandingMethod, standingVolume } from './standing-volume.ts';
 import type { ColumnName } from './table.ts';
+import type { TracedFigure } from './traced.ts';
 
 export type VolumeAsked = CountAsked & Readonly<{ method: StandingMethod }>;
+
+/** A volume with its rule and the entries that it rests on. */
+export type TracedVolume = TracedFigure & Volume;
 
 /** A volume of several stems: of as many as it could be computed for, and which could not. */
 export type VolumeSum = Readonly<{
   /** The whole; missing when it could not be computed for one of the stems. */
-  volume: Volume | NotEnough;
+  volume: TracedVolume | NotEnough;
   /** What could be computed, and for how many of how many stems. */
-  computed: Volume | null;
+  computed: TracedVolume | null;
   computedStems: number;
   stems: number;
   restsOn: readonly string[];
@@ -102,9 +106,12 @@ function columnsOf(stems: readonly WithVolume[]): VolumeRow['columns'] {
 }
 
 function sumOf(stems: readonly WithVolume[]): VolumeSum {
-  const volumes = stems.flatMap(({ volume }) => (isNotEnough(volume) ? [] : [volume]));
+  const known = stems.flatMap(({ volume, counted: { stem } }) =>
+    isNotEnough(volume) ? [] : [{ volume, entries: stem.entries }],
+  );
+  const volumes = known.map(({ volume }) => volume);
   const sum = sumVolumes(volumes);
-  const computed = isNotEnough(sum) ? null : sum;
+  const computed = isNotEnough(sum) ? null : { ...sum, restsOn: known.flatMap(({ entries }) => entries) };
   const missing = stems.length - volumes.length;
   return {
     volume:

@@ -5,7 +5,14 @@
 import { describe, expect, test } from 'vitest';
 import type { JsonObject } from '../../../src/events/index.ts';
 import { isNotEnough, SHAPES } from '../../../src/measure/index.ts';
-import { buttFigures, decayComparison, fold, volumeFigures } from '../../../src/stand/index.ts';
+import {
+  buttFigures,
+  decayComparison,
+  fold,
+  honer,
+  type LogEntry,
+  volumeFigures,
+} from '../../../src/stand/index.ts';
 import { pen, uuid } from '../entries.ts';
 
 const group = uuid(0x61_0000);
@@ -117,6 +124,58 @@ describe('volume of standing trees', () => {
     const one = volumeFigures(fold([tree(1, { dbh: length('12'), height: length('58', 'ft') })]), asked).total
       .left;
     expect(one.computed?.value).toBeCloseTo((Math.PI / 4) * (58 / 3), 9);
+  });
+});
+
+describe("solid wood of standing trees by Honer's equation", () => {
+  const write = pen();
+  const tree = (stem: number, species?: JsonObject) =>
+    write('stem-marked', {
+      stem: stemId(stem),
+      mark: 'cut',
+      tag: `T${stem}`,
+      dbh: length('12'),
+      height: length('65', 'ft'),
+      ...(species ? { species } : {}),
+    });
+  const us = (code: string) => ({ text: code, list: 'us', code });
+  const left = (rule: 'cubic-feet' | 'cubic-metres', ...entries: LogEntry[]) =>
+    volumeFigures(fold(entries), { method: { rule, form: honer } });
+
+  test('goes by the species of each stem: basswood of 12 in and 65 ft holds 20.21, trembling aspen 22.48 ft³', () => {
+    // Honer 1967: coefficients by a secondary transcription, order of the species from memory, volumes computed.
+    const { rows } = left('cubic-feet', tree(1, us('TIAM')), tree(2, us('POTR5')));
+    const found = rows.map(({ columns }) => columns.left.computed);
+    expect(found).toMatchObject([
+      { value: expect.closeTo(20.21, 2) as number, unit: 'ft3' },
+      { value: expect.closeTo(22.48, 2) as number, unit: 'ft3' },
+    ]);
+  });
+
+  test('is the same wood in cubic metres', () => {
+    // FAO T0269E App. II: 1 ft³ is 0.02832 m³.
+    expect(left('cubic-metres', tree(1, us('TIAM'))).total.left.volume).toMatchObject({
+      value: expect.closeTo(20.21 * 0.02832, 3) as number,
+      unit: 'm3',
+      rule: 'cubic-metres',
+    });
+  });
+
+  test('has nothing for other species, for the same code of another list, and where no species is recorded', () => {
+    const foreign = { text: 'mine:TIAM', list: 'mine', code: 'TIAM' };
+    const { without } = left(
+      'cubic-feet',
+      tree(1, us('QUAL')),
+      tree(2, foreign),
+      tree(3),
+      tree(4, us('toString')),
+    );
+    expect(without.map(({ why }) => why)).toEqual([
+      "no coefficients of Honer's equation for white oak",
+      "no coefficients of Honer's equation for TIAM (mine)",
+      "no species, which Honer's equation goes by",
+      "no coefficients of Honer's equation for toString",
+    ]);
   });
 });
 

@@ -26,6 +26,7 @@ import type { BarChart, DotChart } from './charts/model.ts';
 import type { FigurePart } from './model.ts';
 import { sheetOf } from './sheets/index.ts';
 import { head, type SheetTable, wordy } from './sheets/model.ts';
+import { sunChart, sunOf } from './sun.ts';
 
 type Asked = Readonly<{
   /** Whether the report is about the first of the groups alone. */
@@ -47,6 +48,7 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
     ...groups
       .filter(({ id }) => examinedIn(folded, id).length > 0)
       .map((examined) => decayPart(folded, examined, system)),
+    ...groups.flatMap((group) => sunPart(folded, group, system)),
     volume === undefined
       ? noVolume
       : part(folded, { what: 'volume', figures: volumeFigures(folded, { ...scope, method: volume }) }),
@@ -155,6 +157,13 @@ function numberIn(answer: Answer | NotEnough): number {
 
 function examinedIn({ stand }: Folded, group: string): Stem[] {
   return [...stand.stems.values()].filter((stem) => stem.decay !== undefined && stem.group === group);
+}
+
+function sunPart(folded: Folded, group: Group, system: System): FigurePart[] {
+  const figures = sunOf(folded, group);
+  if (figures === undefined) return [];
+  const chart = sunChart(figures);
+  return [{ ...part(folded, { what: 'sun', figures, system }), ...(chart === undefined ? {} : { chart }) }];
 }
 
 /** The comparison, and beside it the examined stumps of the group one by one: decay against DBH. */

@@ -49,6 +49,8 @@ export function swatch(kind: Fill | Mark, number: number): string {
     hatched: `<rect x="1" y="1" width="14" height="10" fill="url(#hatch-${number})" stroke="${ink}"/>`,
     dot: `<circle cx="8" cy="6" r="4" fill="${ink}"/>`,
     ring: `<circle cx="8" cy="6" r="4" fill="${paper}" stroke="${ink}"/>`,
+    square: `<rect x="4.5" y="2.5" width="7" height="7" fill="${ink}"/>`,
+    frame: `<rect x="4.5" y="2.5" width="7" height="7" fill="${paper}" stroke="${ink}"/>`,
     cross: `<path d="M4 2 12 10 M12 2 4 10" stroke="${ink}" stroke-width="1.6"/>`,
   }[kind];
   return `<svg width="16" height="12" aria-hidden="true">${shape}</svg>`;
@@ -91,7 +93,7 @@ function wholeTicks(
   return Array.from({ length: Math.floor(most / step) + 1 }, (_, index) => index * step);
 }
 
-function dots({ across, up, series }: DotChart, document: Surface): Drawn {
+function dots({ across, up, series, joined }: DotChart, document: Surface): Drawn {
   const of = (mark: Mark) => series.filter((one) => one.mark === mark).flatMap(({ points }) => [...points]);
   const all = series.flatMap(({ points }) => [...points]);
   const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
@@ -101,11 +103,19 @@ function dots({ across, up, series }: DotChart, document: Surface): Drawn {
     y: { label: up, labelArrow: 'none', domain: [0, Math.max(1, ...ys) * 1.1], ticks: 5, grid: true },
     marks: [
       Plot.ruleY([0], { stroke: ink }),
+      ...(joined === true ? series.map(({ mark, points }) => joining(mark, points)) : []),
+      Plot.dot(of('frame'), { r: 4, symbol: 'square', fill: paper, stroke: ink }),
+      Plot.dot(of('square'), { r: 4, symbol: 'square', fill: ink }),
       Plot.dot(of('ring'), { r: 4.5, fill: paper, stroke: ink }),
       Plot.dot(of('dot'), { r: 4.5, fill: ink }),
       Plot.dot(of('cross'), { r: 4, symbol: 'times', stroke: ink, strokeWidth: 1.8 }),
     ],
   });
+}
+
+function joining(mark: Mark, points: DotChart['series'][number]['points']) {
+  const isOpen = mark === 'ring' || mark === 'frame';
+  return Plot.line([...points], { stroke: ink, strokeWidth: 1, ...(isOpen && { strokeDasharray: '3 3' }) });
 }
 
 type Options = NonNullable<Parameters<typeof Plot.plot>[0]>;

@@ -3,7 +3,7 @@
 
 /** Tells series apart without colour. */
 export type Fill = 'solid' | 'open' | 'hatched';
-export type Mark = 'dot' | 'ring' | 'cross';
+export type Mark = 'dot' | 'ring' | 'cross' | 'square' | 'frame';
 
 export type Chart = BarChart | DotChart;
 
@@ -21,6 +21,8 @@ export type BarChart = Readonly<{
 
 export type DotChart = Readonly<{
   is: 'dots';
+  /** Points of a series follow each other and are joined by a line: dashed for the open marks. */
+  joined?: boolean;
   title: string;
   description: string;
   across: string;

@@ -52,22 +52,24 @@ export function touch(fall: Fall, { disc, widest, slices }: Contact): Touch {
 /** What is lost under the bole, and under the crown only; shares. */
 export type Harm = Readonly<{ bole: number; crown: number }>;
 
-/** Spans of directions, `to` 0 to 360 clockwise of `from`, each with what is lost there times its share of the lengths. */
-export function harmSpans({ disc: { bearing }, slices }: Contact, harm: Harm) {
-  return slices.flatMap(({ share, bole, crown }) => [
-    ...(bole > 0 ? [{ from: bearing - bole, to: bearing + bole, weight: share * harm.bole }] : []),
-    ...crown.flatMap(([from, to]) => {
+/** Gives every span of directions, `to` 0 to 360 clockwise of `from`, with what is lost there times its share of the lengths. */
+export function eachSpan(
+  { disc: { bearing }, slices }: Contact,
+  harm: Harm,
+  add: (from: number, to: number, weight: number) => void,
+): void {
+  for (const { share, bole, crown } of slices) {
+    if (bole > 0) add(bearing - bole, bearing + bole, share * harm.bole);
+    for (const [from, to] of crown) {
       const begin = Math.max(from, bole);
-      const weight = share * harm.crown;
-      if (to <= begin) return [];
-      return begin === 0
-        ? [{ from: bearing - to, to: bearing + to, weight }]
-        : [
-            { from: bearing - to, to: bearing - begin, weight },
-            { from: bearing + begin, to: bearing + to, weight },
-          ];
-    }),
-  ]);
+      if (to <= begin) continue;
+      if (begin === 0) add(bearing - to, bearing + to, share * harm.crown);
+      else {
+        add(bearing - to, bearing - begin, share * harm.crown);
+        add(bearing + begin, bearing + to, share * harm.crown);
+      }
+    }
+  }
 }
 
 /** The chance of a direction that is off the bearing by `from` to `to` degrees, to either side. */

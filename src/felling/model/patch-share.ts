@@ -1,6 +1,6 @@
 // How much of a regeneration patch a falling stem takes: the share by direction, averaged over the felled length and over the
 // squares of the patch, so that an aim only has to be weighed with it.
-import { type Contact, type Harm, harmSpans } from './crown.ts';
+import { type Contact, eachSpan, type Harm } from './crown.ts';
 import { azimuth, below, type Fall, turn, WIDEST } from './fall.ts';
 
 /** Parts of the circle in order, each with the mean share that is lost when the stem falls there. */
@@ -14,8 +14,7 @@ const PARTS = 360 / PART;
 export function patchShare(squares: readonly Contact[], harm: Harm): PatchShare {
   const shares = new Float64Array(PARTS);
   for (const square of squares)
-    for (const { from, to, weight } of harmSpans(square, harm))
-      spread(shares, from, to, weight / squares.length);
+    eachSpan(square, harm, (from, to, weight) => spread(shares, from, to, weight / squares.length));
   return [...shares].flatMap((share, index) => (share > 0 ? [{ from: index * PART, share }] : []));
 }
 

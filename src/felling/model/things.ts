@@ -28,6 +28,8 @@ export type Risk = Readonly<{
 /** A thing as seen from one stem: gives its risks for a fall. */
 export type Thing = (fall: Fall) => readonly Risk[];
 
+/** A chance that is not worth an entry. */
+const NOTHING = 1e-9;
 const NONE: readonly Risk[] = [];
 
 /** Everything around one stem that it can harm. What stands in its way is in hang-up.ts. */
@@ -42,7 +44,7 @@ export function thingsAround(
     const reached = contact(falling, { ...seen(from, at), radius });
     return (fall) => {
       const { bole, crownOnly } = touch(fall, reached);
-      if (bole + crownOnly === 0) return NONE;
+      if (bole + crownOnly < NOTHING) return NONE;
       const named = { what: 'sapling', id, label } as const;
       return [
         { ...named, how: 'bole', chance: bole, loss: value * assumed.underBole * bole },
@@ -74,7 +76,7 @@ export function thingsAround(
     return (fall) => {
       const near = directionChance(fall, place.bearing - bole, place.bearing + bole) * long;
       const wide = directionChance(fall, place.bearing - crown, place.bearing + crown) * long;
-      if (wide === 0) return NONE;
+      if (wide < NOTHING) return NONE;
       const scraped = Math.max(0, wide - near);
       const named = { what: 'leave tree', id, label } as const;
       return [

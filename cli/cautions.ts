@@ -38,6 +38,12 @@ export function dangerLines(stand: Stand): string[] {
   ];
 }
 
+/** All cautions, where the dangers above have not brought them already. */
+export function sayAllCautions(stand: Stand): void {
+  if (dangerLines(stand).length > 0) return;
+  for (const line of cautionLines().slice(1)) say(paint.dim(line));
+}
+
 function cautionLines(): string[] {
   return [cautions.lead, ...cautions.points.map(({ text }) => `- ${text}`), cautions.end];
 }

@@ -132,6 +132,43 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--all', 'findings about the record one by one, and settled ones too'),
     () => import('../findings.ts'),
   );
+  for (const [name, help, examples, load] of [
+    [
+      'plan <group>',
+      'Compute in which order and direction to fell a group, and what each fall puts at risk.',
+      [
+        'plan G2',
+        'plan G2 --wedges --slope "15 %" --downhill "210 mag"',
+        'plan G2 --fix "B3=95 true" --before "B3=B1"',
+        'plan G2 --assume "directionError=8" --adopt',
+      ],
+      () => import('../plan.ts'),
+    ],
+    [
+      'worksheet <stem>',
+      "Work out notch, hinge and ways out for one stem, aimed as in its group's plan.",
+      ['worksheet B3', 'worksheet B3 --fix "B3=95 true"'],
+      () => import('../worksheet.ts'),
+    ],
+  ] as const) {
+    const it = moments(command(name, help, examples))
+      .option('--fix <aims>', 'settle aims, such as "A12=95 true, A14=180 mag"')
+      .option('--place <places>', 'settle places in the order, such as "A12=1"')
+      .option('--before <pairs>', 'what has to be down first, such as "A12=A14" for A12 before A14')
+      .option('--last <stems>', 'stems to fell after all others')
+      .option('--slope <percent>', 'how steep the ground is; with --downhill')
+      .option('--downhill <azimuth>', 'which way is straight down, such as "210 mag"')
+      .option('--wind <speed>', 'mean wind in m/s; calm if left out')
+      .option('--wedges', 'wedges are at hand')
+      .option('--winch', 'a winch is at hand, and somebody trained in it')
+      .option('--assume <numbers>', 'assumptions of the model that are not the usual ones');
+    if (name === 'plan <group>')
+      it.option('--adopt', 'record that this plan is adopted').option(
+        '--by <person>',
+        'with --adopt: who; you if left out',
+      );
+    on(it, load);
+  }
   on(
     moments(
       command('replay <group>', 'Step through a group: what happened, what stood, what was at risk.', [

@@ -215,16 +215,27 @@ function findEntry(text: string, entryIds: ReadonlyMap<string, string>, folded: 
 async function findEntries(desk: Desk, kind: Kind, fields: Draft['fields']): Promise<Map<string, string>> {
   const found = new Map<string, string>();
   for (const [name, field] of Object.entries(kind.fields)) {
-    const given = fields[name];
-    const text = typeof given === 'number' ? String(given) : given;
-    if (field.form.is !== 'entry' || typeof text !== 'string') continue;
-    const key = text.trim().replace(/^#/, '');
-    const stored = /^\d{1,12}$/.test(key)
-      ? await desk.log.at(Number(key))
-      : await desk.log.get(key.toLowerCase());
-    if (stored) found.set(text.trim(), stored.id);
+    if (!namesEntries(field.form)) continue;
+    for (const text of entriesNamed(fields[name])) {
+      const key = text.replace(/^#/, '');
+      const stored = /^\d{1,12}$/.test(key)
+        ? await desk.log.at(Number(key))
+        : await desk.log.get(key.toLowerCase());
+      if (stored) found.set(text, stored.id);
+    }
   }
   return found;
+}
+
+function namesEntries(form: Kind['fields'][string]['form']): boolean {
+  return form.is === 'entry' || (form.is === 'list' && form.of.is === 'entry');
+}
+
+/** One entry, or several: listed, or in one text with semicolons between them. */
+function entriesNamed(given: unknown): string[] {
+  if (typeof given === 'number') return [String(given)];
+  if (typeof given === 'string') return given.split(';').map((text) => text.trim());
+  return Array.isArray(given) ? given.filter((text) => typeof text === 'string') : [];
 }
 
 /** What the program knows without being told: this device, the type of a photo's file. */

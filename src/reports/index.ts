@@ -8,4 +8,4 @@ export { renderHtml } from './html/page.ts';
 export { pageStyle } from './html/style.ts';
 export { renderTallySheet, usualColumns } from './html/tally-sheet.ts';
 export type { Fact, HarvestReport } from './model.ts';
-export { type Sheet, type SheetTable, sheetOf } from './sheets/index.ts';
+export { planSheet, type Sheet, type SheetTable, sheetOf, worksheetSheet } from './sheets/index.ts';

@@ -23,6 +23,7 @@ import { addLayers } from './routes/layers.ts';
 import { addDocument } from './routes/openapi.ts';
 import { addPages } from './routes/pages.ts';
 import { addPairing } from './routes/pairing.ts';
+import { addPlan } from './routes/plan.ts';
 import { addRecord, largestBody } from './routes/record.ts';
 import { addReports } from './routes/reports.ts';
 import { addSealed } from './routes/sealed.ts';
@@ -76,6 +77,7 @@ export function createApp(options: AppOptions): App {
   addPairing(app, room);
   addStand(app, room);
   addFigures(app, room);
+  addPlan(app, room);
   addLayers(app, room);
   addReports(app, room);
   addEmergencyCard(app, room);

@@ -11,11 +11,11 @@ import {
   type Stem,
   stemLabel,
 } from '../../stand/index.ts';
-import type { Hazard, Landmark, LINE_KINDS, Line, Point } from '../model/inputs.ts';
+import type { Hazard, Landmark, Line, Point } from '../model/inputs.ts';
 import type { Plane } from './plane.ts';
 import { known, metresOf } from './stems.ts';
 
-const kinds: Readonly<Partial<Record<Body<'feature-mapped'>['what'], (typeof LINE_KINDS)[number]>>> = {
+const kinds: Readonly<Partial<Record<Body<'feature-mapped'>['what'], Line['kind']>>> = {
   stream: 'water',
   'standing-water': 'water',
   wetland: 'water',

@@ -25,7 +25,7 @@ import type {
 } from '../model/inputs.ts';
 import { hazardsAround, landmarksAround, linesAround } from './ground.ts';
 import { apartInPlane, type Plane, planeOf, type Unplaced } from './plane.ts';
-import { groupStem, known, metresOf } from './stems.ts';
+import { groupStem, heightsOf, known, metresOf } from './stems.ts';
 
 /** What the log does not say and a person says when a plan is asked for. */
 export type SaidForPlan = Readonly<{
@@ -70,7 +70,7 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
   });
   if (origin === undefined) throw nothingToPlan(label, toFell);
   const plane = planeOf(origin);
-  const around = { stand, locator, lines, when };
+  const around = { stand, locator, lines, when, heights: heightsOf(stand) };
   const stems = toFell.flatMap((stem): GroupStem[] => {
     const place = locator.stem(stem.id);
     const point = plane.of(stemLabel(stem), place);

@@ -1,6 +1,14 @@
 // Stems of the stand as the felling model takes them: metres, true azimuths, and what speaks against the bole.
 import type { AzimuthEntered, QuantityEntered } from '../../events/index.ts';
-import { isLengthUnit, lengthIn } from '../../measure/index.ts';
+import {
+  fitHeightCurve,
+  type HeightCurve,
+  heightOf,
+  isLengthUnit,
+  isNotEnough,
+  lengthIn,
+  type NotEnough,
+} from '../../measure/index.ts';
 import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
 import {
   callsForLooking,
@@ -23,7 +31,31 @@ export function metresOf(quantity: QuantityEntered | undefined): number | undefi
   return Number.isFinite(value) ? value : undefined;
 }
 
-export type Surroundings = Readonly<{ stand: Stand; locator: Locator; lines: Lines; when: string }>;
+export type Surroundings = Readonly<{
+  stand: Stand;
+  locator: Locator;
+  lines: Lines;
+  when: string;
+  /** Stands in for heights that nobody measured; a measured one always wins. */
+  heights: HeightCurve | NotEnough;
+}>;
+
+/** The curve through every stem of the logbook of which height and DBH were measured. */
+export function heightsOf({ stems }: Stand): HeightCurve | NotEnough {
+  const measured = [...stems.values()].flatMap((stem) => {
+    const [height, dbh] = [metresOf(stem.height), metresOf(stem.dbh)];
+    return height === undefined || dbh === undefined
+      ? []
+      : [{ dbh: lengthIn(dbh, 'm', 'in'), height: lengthIn(height, 'm', 'ft') }];
+  });
+  return fitHeightCurve(measured);
+}
+
+function heightBy(curve: HeightCurve | NotEnough, dbh: number | undefined): number | undefined {
+  if (dbh === undefined) return undefined;
+  const height = heightOf({ dbh: lengthIn(dbh, 'm', 'in'), height: null }, curve);
+  return isNotEnough(height) ? undefined : lengthIn(height.value, 'ft', 'm');
+}
 
 /** Signs that are rot, or that rot is likely behind. */
 const rotten: ReadonlySet<string> = new Set(['conks', 'cavity', 'soft-butt', 'hollow-sound', 'ants']);
@@ -34,13 +66,16 @@ export function groupStem(stem: Stem, point: Point, at: LonLat, around: Surround
   const seam = seamOf(seams, at, around);
   const lean = leanOf(stem, at, around);
   const decay = decayOf(stem);
+  const measured = metresOf(height);
+  const estimated = measured === undefined ? heightBy(around.heights, metresOf(dbh)) : undefined;
   const hazards = [...around.stand.openHazards].flatMap((id) => around.stand.hazards.get(id) ?? []);
   return known({
     ...point,
     id: stem.id,
     label: stemLabel(stem),
     dbh: metresOf(dbh),
-    height: metresOf(height),
+    height: measured ?? estimated,
+    heightEstimated: isTrue(estimated !== undefined),
     crownBase: metresOf(crownBase),
     crownRadius: metresOf(crownRadius),
     lean,

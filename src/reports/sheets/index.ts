@@ -16,6 +16,7 @@ import { valueSheet } from './value.ts';
 import { buttSheet, volumeSheet } from './volume.ts';
 
 export type { Sheet, SheetTable } from './model.ts';
+export { planSheet, worksheetSheet } from './plan.ts';
 
 /** The sheet of whatever figures were asked for. */
 export function sheetOf(asked: Figures): Sheet {

@@ -1,0 +1,123 @@
+// gapledger plan and worksheet: in which order and direction to fell a group, computed from what is recorded; one stem's
+// notch and hinge; and adopting a plan.
+import {
+  adoption,
+  comparePlan,
+  FellingError,
+  type FellingPlan,
+  type PlanTyped,
+  planAsked,
+  planJson,
+  saplingsAtStump,
+} from '../src/felling/index.ts';
+import { headAt, recordDraft } from '../src/record/index.ts';
+import { planSheet, worksheetSheet } from '../src/reports/index.ts';
+import { type Folded, findThing, type Group } from '../src/stand/index.ts';
+import { sayAllCautions, sayDangers } from './cautions.ts';
+import { findGroup } from './group.ts';
+import { refusal } from './record-asking.ts';
+import { describeRecorded } from './recorded.ts';
+import { saySheet } from './sheet.ts';
+import {
+  type CommonOptions,
+  exitCodes,
+  Failure,
+  type MomentOptions,
+  readMoment,
+  say,
+  sayJson,
+  standAt,
+  tell,
+  withDesk,
+  withLog,
+} from './terminal/index.ts';
+
+type Flags = CommonOptions & MomentOptions & PlanTyped & { adopt?: boolean; by?: string };
+
+export async function work([name = '']: string[], flags: Flags): Promise<void> {
+  await withLog(flags, async (log) => {
+    const folded = await standAt(log, await readMoment(log, flags));
+    const group = findGroup(folded.stand, name);
+    const plan = planOf(folded, group, flags);
+    if (flags.json === true) sayJson(planJson(plan, folded));
+    else sayPlan(plan, folded, group);
+    if (flags.adopt === true) await adopt(plan, flags);
+  });
+}
+
+/** The worksheet of one stem, aimed as in the plan of its group. */
+export async function workSheet([tag = '']: string[], flags: Flags): Promise<void> {
+  await withLog(flags, async (log) => {
+    const folded = await standAt(log, await readMoment(log, flags));
+    const found = findThing(folded.stand, 'stem', tag, new Map(), folded.entries);
+    if (!found.ok) throw new Failure(exitCodes.badInput, `stem "${tag}": ${found.remedy}`);
+    const group = folded.stand.groups.get(folded.stand.stems.get(found.value)?.group ?? '');
+    if (group === undefined)
+      throw new Failure(exitCodes.badInput, `stem "${tag}": it is in no group; mark it to be cut with one.`);
+    const plan = planOf(folded, group, flags);
+    const fall = plan.falls.find(({ stem }) => stem === found.value);
+    const aside = plan.aside.find(({ stem }) => stem === found.value);
+    sayBefore(folded);
+    if (fall === undefined)
+      throw new Failure(
+        exitCodes.badInput,
+        aside === undefined
+          ? `stem "${tag}": it is not to be felled now, or has no place.`
+          : `stem "${tag}": no worksheet. ${aside.because} ${aside.remedies.join(' ')}`,
+      );
+    if (flags.json === true) sayJson(planJson({ ...plan, falls: [fall] }, folded));
+    else saySheet(worksheetSheet(fall, saplingsAtStump(plan, fall), systemOf(folded)));
+  });
+}
+
+function planOf({ stand }: Folded, group: Group, flags: Flags): FellingPlan {
+  try {
+    return planAsked(stand, group, flags, new Date().toISOString());
+  } catch (error) {
+    if (error instanceof FellingError)
+      throw new Failure(
+        exitCodes.badInput,
+        `${error.field}${error.value === '' ? '' : ` "${error.value}"`}: ${error.message}`,
+      );
+    throw error;
+  }
+}
+
+function sayBefore({ stand }: Folded): void {
+  sayDangers(stand);
+  sayAllCautions(stand);
+  say('');
+}
+
+function sayPlan(plan: FellingPlan, folded: Folded, group: Group): void {
+  sayBefore(folded);
+  const compared = comparePlan(folded, group.id);
+  if (compared !== undefined && compared.ended.length > 0) {
+    say('The plan that was adopted no longer holds. Stop.');
+    for (const reason of compared.ended) say(`  ${reason}`);
+    say('What follows is computed anew from what is recorded now.');
+    say('');
+  }
+  saySheet(planSheet(plan, systemOf(folded)));
+}
+
+function systemOf({ stand }: Folded): 'inch' | 'metric' {
+  return stand.logbook?.body.units === 'metric' ? 'metric' : 'inch';
+}
+
+async function adopt(plan: FellingPlan, flags: Flags): Promise<void> {
+  if (plan.falls.length === 0)
+    throw new Failure(exitCodes.badInput, `plan "${plan.group.label}": there is no fall to adopt.`);
+  await withDesk(flags, async (desk) => {
+    const head = await headAt(desk.log, {});
+    const fields = adoption(plan, head.size);
+    const recorded = await recordDraft(desk, {
+      kind: 'felling-plan-adopted',
+      fields,
+      ...(flags.by === undefined ? {} : { by: flags.by }),
+    });
+    if (recorded.outcome !== 'recorded') throw refusal(recorded);
+    if (flags.json !== true) await describeRecorded(desk.log, recorded, false);
+    else tell('Adopted.');
+  });
+}

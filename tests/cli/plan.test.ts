@@ -1,0 +1,75 @@
+// Felling plans on the terminal, on the invented demo woodlot. The numbers are held against worked cases elsewhere; here it is
+// what is said with them, and that nothing is planned for what was not entered well enough.
+import { describe, expect, it } from 'vitest';
+import { demo } from './gapledger.ts';
+
+describe('gapledger plan', () => {
+  it('shows the cautions first, then what is set aside with the reason, then the order', () => {
+    const out = demo().done(['plan', 'G2']);
+    const [caution, aside] = [out.indexOf('Felling kills.'), out.indexOf('Set aside, still standing')];
+    expect(caution).toBeGreaterThanOrEqual(0);
+    expect(aside).toBeGreaterThan(caution);
+    expect(out).toContain('Leave it standing: that is a choice too.');
+    expect(out).toMatch(/What nobody entered is not in it/);
+  });
+
+  it('never says that anything is safe, and never that something is certain', () => {
+    for (const words of [
+      ['plan', 'G3', '--wedges'],
+      ['plan', 'G2', '--wedges', '--winch'],
+    ]) {
+      const out = demo().done(words);
+      expect(out).not.toMatch(/\bsafe/i);
+      expect(out).not.toMatch(/\b(?:0|100) %/);
+    }
+  });
+
+  it('names what was assumed because nobody measured it', () => {
+    expect(demo().done(['plan', 'G3', '--wedges'])).toMatch(/Assumed, not measured: lean of C1/);
+  });
+
+  it('keeps an aim that is settled, and says why another cannot be kept', () => {
+    const out = demo().done(['plan', 'G3', '--wedges', '--fix', 'C1=180 true']);
+    expect(out).toMatch(/^C1 +180\.0°/m);
+    const { code, error } = demo().run(['plan', 'G3', '--fix', 'C1=180 true']);
+    expect(code).toBe(2);
+    expect(error).toContain('C1 cannot be aimed at 180°');
+  });
+
+  it('is adopted by an entry, and does not hold any more once a stem hung up', () => {
+    const book = demo();
+    expect(book.done(['plan', 'G3', '--wedges', '--adopt'])).toContain('felling plan for G3');
+    expect(book.done(['plan', 'G3', '--wedges'])).not.toContain('no longer holds');
+    book.done(['record', 'stem-felled', '--stem', 'C1', '--came', 'hung-up']);
+    const out = book.done(['plan', 'G3', '--wedges']);
+    expect(out).toContain('The plan that was adopted no longer holds. Stop.');
+    expect(out).toContain('C1 hung up.');
+  });
+
+  it.each([
+    [['plan', 'G9'], 'G9'],
+    [['plan', 'G1'], 'G1'],
+    [['plan', 'G3', '--fix', 'C1'], 'no pair'],
+    [['plan', 'G3', '--fix', 'C1=95'], '95 mag'],
+    [['plan', 'G3', '--before', 'C1=C1'], 'C1'],
+    [['plan', 'G3', '--before', 'C1=C2, C2=C1'], 'C1'],
+    [['plan', 'G3', '--assume', 'luck=1'], 'luck'],
+    [['plan', 'G3', '--assume', 'directionError=900'], 'out of range'],
+    [['plan', 'G3', '--slope', '20 %'], 'downhill'],
+    [['plan', 'G3', '--wind', 'breezy'], 'metres a second'],
+    [['worksheet', 'A99'], 'A99'],
+  ])('%j is refused and says what to write', (words, sentence) => {
+    const { code, error } = demo().run(words);
+    expect(code).toBe(2);
+    expect(error).toContain(sentence);
+  });
+});
+
+describe('gapledger worksheet', () => {
+  it('gives notch, hinge and ways out for one stem, and that unseen rot may be there', () => {
+    const out = demo().done(['worksheet', 'C1', '--wedges']);
+    for (const said of ['Notch', 'Hinge', 'Bore cut', 'way out left', 'Rot that nobody saw'])
+      expect(out).toContain(said);
+    expect(out).not.toMatch(/\bsafe/i);
+  });
+});

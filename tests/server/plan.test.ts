@@ -1,0 +1,87 @@
+// The felling plan over HTTP: the cautions come with it, and it fells first what stands in the way of the others.
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type House, house } from './desk.ts';
+
+let woods: House;
+beforeEach(async () => {
+  woods = await house({ empty: true });
+  await woods.record('stake-set', { label: 'S', position: '35.9532, -81.7461' });
+  await woods.record('group-laid-out', { label: 'G1' });
+  // Three in line, 6 m apart, as in the worked case of the model; each leans north.
+  for (const [tag, far] of [
+    ['A', '1 m'],
+    ['B', '7 m'],
+    ['C', '13 m'],
+  ])
+    await woods.record('stem-marked', {
+      mark: 'cut',
+      tag,
+      group: 'G1',
+      dbh: '40 cm',
+      height: '20 m',
+      lean: '1 m at 0 true',
+      position: `0 true, ${far} from stake S`,
+    });
+});
+afterEach(() => woods.end());
+
+type Plan = Readonly<{
+  cautions: string[];
+  adopted: { ended: string[] } | null;
+  aside: { label: string; because: string }[];
+  falls: { label: string; hangUp: number; loss: number }[];
+}>;
+
+async function planOf(query = ''): Promise<Plan> {
+  const answer = await woods.ask(`/api/groups/G1/plan${query}`);
+  expect(answer.status, await answer.clone().text()).toBe(200);
+  return (await answer.json()) as Plan;
+}
+
+describe('a plan for three stems in line, all aimed along the line', () => {
+  const along = '?fix=A=0%20true,B=0%20true,C=0%20true';
+
+  it('fells the last one first: then nothing stands in the way of the others', async () => {
+    const { falls, aside, cautions } = await planOf(along);
+    // Case "three in line" of the model (docs/felling-model.md): the order C, B, A hangs up with a chance of 0.
+    expect(falls.map(({ label }) => label)).toEqual(['C', 'B', 'A']);
+    for (const { hangUp } of falls) expect(hangUp).toBe(0);
+    expect(aside).toEqual([]);
+    expect(cautions[0]).toContain('Felling kills.');
+  });
+
+  it('is refused in the order that fells one onto another', async () => {
+    const { falls, aside } = await planOf(`${along}&before=A=B,B=C`);
+    // In the order A, B, C the sum of the chances is 0.95 with boles that always hold; half of that is over the limit.
+    expect(falls.map(({ label }) => label)).not.toContain('A');
+    expect(aside.map(({ label }) => label)).toContain('A');
+  });
+
+  it('does not plan for a stem that another one hangs in, nor for what hangs', async () => {
+    await woods.record('stem-felled', { stem: 'C', came: 'hung-up', hungOn: 'B' });
+    const { falls, aside } = await planOf();
+    expect(falls).toEqual([]);
+    expect(aside.find(({ label }) => label === 'B')?.because).toContain('hangs in it');
+  });
+
+  it('is refused for a group that is closed, with the remedy', async () => {
+    for (const stem of ['C', 'B', 'A']) await woods.record('stem-felled', { stem, came: 'down' });
+    await woods.record('opening-closed', { group: 'G1' });
+    const answer = await woods.ask('/api/groups/G1/plan');
+    expect(answer.status).toBe(400);
+    expect(await answer.json()).toMatchObject({ problems: [{ field: 'group', value: 'G1' }] });
+  });
+
+  it('says which stem has no height while too few were measured for a curve', async () => {
+    await woods.record('stem-marked', {
+      mark: 'cut',
+      tag: 'D',
+      group: 'G1',
+      dbh: '30 cm',
+      position: '90 true, 9 m from stake S',
+    });
+    const answer = await woods.ask('/api/groups/G1/plan');
+    expect(answer.status).toBe(400);
+    expect(((await answer.json()) as { detail: string }).detail).toContain('Measure it');
+  });
+});

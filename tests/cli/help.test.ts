@@ -9,6 +9,8 @@ const commands = [
   'log',
   'stand',
   'findings',
+  'plan',
+  'worksheet',
   'replay',
   'export',
   'report',

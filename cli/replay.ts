@@ -1,9 +1,11 @@
 // gapledger replay: steps through a group. What happened, what stood, what was at risk.
 import { knownNames } from '../src/record/index.ts';
+import { planSentences } from '../src/reports/index.ts';
 import {
   dangersIn,
   describe,
   type Folded,
+  type Group,
   type Happening,
   hazardWords,
   isLate,
@@ -61,7 +63,17 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
       print(step, index + 1, steps.length);
       if (flags.step && canAsk() && index + 1 < steps.length && !(await goOn())) return;
     }
+    sayPlanKept(folded, group);
   });
+}
+
+/** What became of the plan that was adopted, in the words of the report. */
+function sayPlanKept(folded: Folded, group: Group): void {
+  const sentences = planSentences(folded, group);
+  if (sentences.length === 0) return;
+  say('');
+  say(paint.bold('The felling plan, and what became of it'));
+  for (const sentence of sentences) say(`  ${sentence}`);
 }
 
 /** Enter goes on; Ctrl-C is enough of it, and no failure. */

@@ -18,6 +18,7 @@ import { keptPart } from './kept.ts';
 import type { GroupPart } from './model.ts';
 import { paperFacts, papersOf } from './notes.ts';
 import { openingTerms } from './opening.ts';
+import { planFacts } from './plan.ts';
 import { decaySummary, inOrder, stemRow, tallyStems } from './stems.ts';
 
 type Things = Readonly<{
@@ -42,6 +43,7 @@ export function groupPart(context: Context, view: GroupView, locator: Locator): 
     facts: [term('Reason', recordedOr(group.reason, entries)), ...widened],
     opening: openingTerms(context, group, locator),
     ...thingParts(context, view),
+    plan: planFacts(context, group),
     findings: woodsFindings(context, view.findings),
     notes: paperFacts(context, papersOf(context, view)),
   };
@@ -68,6 +70,7 @@ export function loosePart(context: Context, views: readonly GroupView[]): GroupP
     facts: [],
     opening: [],
     ...thingParts(context, things),
+    plan: [],
     findings: [],
     notes: [],
   };

@@ -63,6 +63,8 @@ export type GroupPart = Readonly<{
   tally: readonly TallyRow[];
   stems: readonly StemRow[];
   decay: readonly Fact[];
+  /** The plan that was adopted, and what became of it; empty without one. */
+  plan: readonly Fact[];
   kept: KeptPart;
   hazards: readonly HazardRow[];
   damage: Readonly<{ summary: Fact; rows: readonly DamageRow[] }>;

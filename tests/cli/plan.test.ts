@@ -44,7 +44,12 @@ describe('gapledger plan', () => {
     const out = book.done(['plan', 'G3', '--wedges']);
     expect(out).toContain('The plan that was adopted no longer holds. Stop.');
     expect(out).toContain('C1 hung up.');
-  });
+    // The report and the replay hold the plan against what happened.
+    const report = book.done(['report']);
+    for (const said of ['Felling plan, and what became of it', 'Hung up: C1', 'The plan ended: C1 hung up.'])
+      expect(report).toContain(said);
+    expect(book.done(['replay', 'G3'])).toContain('Lay not measured, so nothing is learned from it: C1.');
+  }, 180_000);
 
   it.each([
     [['plan', 'G9'], 'G9'],

@@ -27,6 +27,7 @@ export function groupSection(group: GroupPart): Piece {
     <p class="lead">A record of what was cut; it does not say that anything here can be walked under or worked on. The
       <a href="#cautions">cautions</a> hold.</p>
     ${stems.length > 0 && html`<h4>Decay at the stumps</h4>${list(group.decay.map(factWithEntries))}`}
+    ${group.plan.length > 0 && html`<h4>Felling plan, and what became of it</h4>${list(group.plan.map(factWithEntries))}`}
     <h4>Saplings and patches to be kept</h4>
     ${keptPieces(group)}
     <h4>Hazards</h4>

@@ -14,7 +14,7 @@ type Lay = Readonly<{ from: Spot; direction: number; length: number; halfWidth: 
 const degrees = 180 / Math.PI;
 
 /**
- * @param luck random numbers of this felling, by stem, so that the same stem has the same luck whatever the sequence
+ * @param luck random numbers of this felling, by stem, so that a stem has the same errors of direction and length whatever the sequence
  */
 export function fell(
   group: DrawnGroup,

@@ -11,7 +11,7 @@ import {
   saplingsAtStump,
 } from '../src/felling/index.ts';
 import { headAt, recordDraft } from '../src/record/index.ts';
-import { planSheet, worksheetSheet } from '../src/reports/index.ts';
+import { fellingMap, planSheet, renderFellingMap, worksheetSheet } from '../src/reports/index.ts';
 import { type Folded, findThing, type Group } from '../src/stand/index.ts';
 import { sayAllCautions, sayDangers } from './cautions.ts';
 import { findGroup } from './group.ts';
@@ -30,17 +30,27 @@ import {
   tell,
   withDesk,
   withLog,
+  writeWhole,
 } from './terminal/index.ts';
 
-type Flags = CommonOptions & MomentOptions & PlanTyped & { adopt?: boolean; by?: string };
+type Flags = CommonOptions & MomentOptions & PlanTyped & { adopt?: boolean; by?: string; map?: string };
 
 export async function work([name = '']: string[], flags: Flags): Promise<void> {
+  if (flags.map !== undefined && !/\.svg$/i.test(flags.map))
+    throw new Failure(
+      exitCodes.badInput,
+      `--map "${flags.map}": the map is an SVG file; end its name in .svg.`,
+    );
   await withLog(flags, async (log) => {
     const folded = await standAt(log, await readMoment(log, flags));
     const group = findGroup(folded.stand, name);
     const plan = planOf(folded, group, flags);
     if (flags.json === true) sayJson(planJson(plan, folded));
     else sayPlan(plan, folded, group);
+    if (flags.map !== undefined) {
+      writeWhole(flags.map, renderFellingMap(fellingMap(plan, systemOf(folded))));
+      tell(`${flags.map}: the map of this plan. Print it at its own size; it ends with the plan.`);
+    }
     if (flags.adopt === true) await adopt(plan, flags);
   });
 }

@@ -15,8 +15,8 @@ import { stumpsSheet } from './stumps.ts';
 import { valueSheet } from './value.ts';
 import { buttSheet, volumeSheet } from './volume.ts';
 
-export type { Sheet, SheetTable } from './model.ts';
-export { planSheet, worksheetSheet } from './plan.ts';
+export { rounded, type Sheet, type SheetTable } from './model.ts';
+export { planSheet, towards, worksheetSheet } from './plan.ts';
 
 /** The sheet of whatever figures were asked for. */
 export function sheetOf(asked: Figures): Sheet {

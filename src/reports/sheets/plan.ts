@@ -67,7 +67,8 @@ function sequence(falls: readonly PlannedFall[], system: System): SheetTable {
   };
 }
 
-function towards(landmark: PlannedFall['explanation']['landmark'], system: System): string {
+/** What to look at along an aim, in words; a dash where nothing was found. */
+export function towards(landmark: PlannedFall['explanation']['landmark'], system: System): string {
   if (landmark === undefined) return '–';
   const { kind, label, distance, off } = landmark;
   const what = kind === 'stump' && !label.startsWith('the stump') ? `the stump of ${label}` : label;

@@ -1,0 +1,192 @@
+// What a felling map shows: places in metres east and north, and the words beside them. Nothing here knows of paper.
+import { cautions, type FellingPlan, type PlannedFall, type Point } from '../../felling/index.ts';
+import type { System } from '../../measure/index.ts';
+import { rounded, towards } from '../sheets/index.ts';
+
+/** One fall, in its place in the order. Metres; degrees from true north, clockwise. */
+export type MapFall = Point &
+  Readonly<{
+    number: number;
+    label: string;
+    aim: number;
+    /** Height of the stem: as long as its arrow. */
+    length: number;
+    /** How far the aim may be off to either side before the bole lies on something that it spares on the aim. */
+    left: number;
+    right: number;
+    waysOut: readonly Readonly<{ azimuth: number; length: number; barred: boolean }>[];
+    /** Cells of the table: number, stem, by the compass, true, band, toward. */
+    row: readonly string[];
+  }>;
+
+export const MARK_KINDS = [
+  'aside',
+  'danger',
+  'sapling',
+  'leave tree',
+  'stump',
+  'stake',
+  'work place',
+] as const;
+
+/** A thing at one place. The drawing is made large enough for all that are framed; others are on it where they happen to fit. */
+export type MapMark = Point & Readonly<{ kind: (typeof MARK_KINDS)[number]; label: string; framed: boolean }>;
+
+/** A line on the ground, or the edge of a patch of regeneration. */
+export type MapLine = Readonly<{
+  kind: 'line' | 'patch';
+  label: string;
+  framed: boolean;
+  points: readonly Point[];
+}>;
+
+export type FellingMap = Readonly<{
+  title: string;
+  description: string;
+  system: System;
+  /** Printed above the drawing. */
+  before: readonly string[];
+  north: string;
+  falls: readonly MapFall[];
+  marks: readonly MapMark[];
+  lines: readonly MapLine[];
+  /** Printed below the table. */
+  after: readonly string[];
+}>;
+
+/** What somebody who fells has to have before the eyes, if it is near. */
+const FRAMED: readonly MapMark['kind'][] = ['aside', 'danger', 'sapling', 'work place'];
+/** Near is within two tree lengths of a stem, the distance in the cautions. */
+const LENGTHS = 2;
+/** Longer names are cut short on the drawing; in the words above it they are whole. */
+const NAME = 28;
+
+export const ROW_HEADS = ['No.', 'Stem', 'Compass', 'True', 'Left, right', 'Aim toward'] as const;
+
+/** The map of a plan, in the units of the logbook. */
+export function fellingMap(plan: FellingPlan, system: System): FellingMap {
+  const { group, aside, model, unplaced, when } = plan;
+  const { inputs, stems } = model;
+  const placed = new Map(stems.map(({ filled }) => [filled.stem.id, filled]));
+  const falls = plan.falls.flatMap((fall, at) => {
+    const of = placed.get(fall.stem);
+    return of === undefined ? [] : [mapFall(fall, at + 1, { ...of.stem, length: of.height }, system)];
+  });
+  const tallest = Math.max(...stems.map(({ filled }) => filled.height));
+  const near = (point: Point): boolean =>
+    stems.some(({ filled: { stem } }) => Math.hypot(stem.x - point.x, stem.y - point.y) <= LENGTHS * tallest);
+  const aimedAt = new Set(plan.falls.map(({ explanation }) => explanation.landmark?.id));
+  const mark =
+    (kind: MapMark['kind']) =>
+    ({ id, x, y, label }: Point & Readonly<{ id: string; label: string }>): MapMark => ({
+      kind,
+      x,
+      y,
+      label: label.length > NAME ? `${label.slice(0, NAME - 1)}…` : label,
+      framed: aimedAt.has(id) || (FRAMED.includes(kind) && near({ x, y })),
+    });
+  const notPlanned = aside.flatMap(({ stem, label }) => {
+    const of = placed.get(stem)?.stem;
+    return of === undefined ? [] : [mark('aside')({ ...of, label: `NOT planned: ${label}` })];
+  });
+  const dangers = inputs.hazards ?? [];
+  const saplings = inputs.saplings ?? [];
+  const patches = inputs.patches ?? [];
+  const far = [
+    ...[...dangers, ...saplings].filter((one) => !near(one) && !aimedAt.has(one.id)),
+    ...patches.filter(({ ring }) => !ring.some(near)),
+  ];
+  return {
+    title: `Felling map of ${group.label}`,
+    description: `${falls.length} falls in their order (${falls.map(({ label }) => label).join(', ') || 'none'}), ${aside.length} stems set aside and not planned, ${saplings.length} saplings and ${patches.length} patches of regeneration, seen from above with true north up. Each fall stands in the table below the drawing.`,
+    system,
+    before: [
+      cautions.lead,
+      'The plan ends when anything differs from it: a stem, a lay, rot, wind, the order, somebody who is there. Stop then, and plan again.',
+      ...(dangers.length === 0
+        ? []
+        : [`Dangerous, as recorded: ${dangers.map(({ kind, label }) => `${label} (${kind})`).join(', ')}.`]),
+      ...aside.map(({ label, because }) => `NOT planned: ${label}. ${because}`),
+    ],
+    north: northWords(plan.falls),
+    falls,
+    marks: [
+      ...notPlanned,
+      ...dangers.map(mark('danger')),
+      ...saplings.map(mark('sapling')),
+      ...(inputs.workPlaces ?? []).map(mark('work place')),
+      ...(inputs.leaveTrees ?? []).map(mark('leave tree')),
+      ...(inputs.landmarks ?? []).map((one) => mark(one.kind)(one)),
+    ],
+    lines: [
+      ...patches.map(({ label, ring }): MapLine => {
+        const [first] = ring;
+        return {
+          kind: 'patch',
+          label,
+          framed: ring.some(near),
+          points: first === undefined ? [] : [...ring, first],
+        };
+      }),
+      ...(inputs.lines ?? []).map(
+        ({ label, kind, points }): MapLine => ({
+          kind: 'line',
+          framed: false,
+          label: label.includes(kind) ? label : `${kind} ${label}`,
+          points,
+        }),
+      ),
+    ],
+    after: [
+      ...(falls.length === 0 ? ['No stem of the group can be planned as entered.'] : []),
+      ...(unplaced.length === 0
+        ? []
+        : [`Not on the map, because it has no place: ${unplaced.map(({ label }) => label).join(', ')}.`]),
+      ...(far.length === 0
+        ? []
+        : [
+            `More than two tree lengths from every stem of the group, so perhaps beyond the edge: ${far.map(({ label }) => label).join(', ')}.`,
+          ]),
+      'What nobody entered is not on it: brush, vines, wires, dead limbs overhead, people.',
+      `Computed ${when.slice(0, 16).replace('T', ' ')} UTC from what was recorded by then.`,
+    ],
+  };
+}
+
+function mapFall(fall: PlannedFall, number: number, at: Point & { length: number }, system: System): MapFall {
+  const { label, step, magnetic, explanation, waysOut } = fall;
+  const { left, right } = explanation.band;
+  return {
+    x: at.x,
+    y: at.y,
+    length: at.length,
+    number,
+    label,
+    aim: step.aim,
+    left: left.degrees,
+    right: right.degrees,
+    waysOut: waysOut.routes.map(({ azimuth, length, blockedBy, steep }) => ({
+      azimuth,
+      length,
+      barred: steep || blockedBy.length > 0,
+    })),
+    row: [
+      String(number),
+      label,
+      magnetic === undefined ? '–' : `${rounded(magnetic, 1)}°`,
+      `${rounded(step.aim, 1)}°`,
+      `${rounded(left.degrees, 0)}°, ${rounded(right.degrees, 0)}°`,
+      `${towards(explanation.landmark, system)}${waysOut.noneClear === undefined ? '' : '. STOP: neither way out is clear'}`,
+    ],
+  };
+}
+
+/** The declination is what lies between the two readings of one aim. */
+function northWords(falls: readonly PlannedFall[]): string {
+  const [first] = falls;
+  if (first === undefined) return 'True north is up.';
+  if (first.magnetic === undefined)
+    return 'True north is up. No declination is known here: set no compass by this map.';
+  const east = ((first.step.aim - first.magnetic + 540) % 360) - 180;
+  return `True north is up. Declination ${rounded(Math.abs(east), 1)}° ${east < 0 ? 'west' : 'east'}: a compass points that far ${east < 0 ? 'west' : 'east'} of it.`;
+}

@@ -35,8 +35,11 @@ function mapOf(place: Place, words: readonly string[]): Element[] {
   return elements(readFileSync(place.path('plan.svg'), 'utf8'));
 }
 
-function labelled(all: readonly Element[], is: string): (string | undefined)[] {
-  return all.filter((one) => one.is['data-is'] === is).map((one) => one.is['data-label']);
+/** What is labelled so, in the order of its letters. */
+function labelled(all: readonly Element[], is: string): string[] {
+  return all
+    .flatMap((one) => (one.is['data-is'] === is ? [one.is['data-label'] ?? ''] : []))
+    .sort((one, other) => (one < other ? -1 : 1));
 }
 
 /** Three stems round a stake, two of them in line with it: 40 ft east by the true north, 30 ft west. */
@@ -45,15 +48,24 @@ function invented(): Place {
   const record = (...words: string[]) => place.done(['record', ...words]);
   record('stake-set', '--label', 'K', '--position', 'EPSG:2264 1187300, 813150 +-3 m');
   record('group-laid-out', '--label', 'H1');
+  const alike = [
+    '--mark',
+    'cut',
+    '--species',
+    'red maple',
+    '--dbh',
+    '12 in',
+    '--height',
+    '60 ft',
+    '--group',
+    'H1',
+  ];
   for (const [tag, position] of [
     ['H1', '90 true, 40 ft from stake K'],
     ['H2', '270 true, 30 ft from stake K'],
     ['<H&3>', '0 true, 35 ft from stake K'],
   ] as const)
-    record(
-      ...['stem-marked', '--mark', 'cut', '--tag', tag, '--species', 'red maple', '--dbh', '12 in'],
-      ...['--height', '60 ft', '--group', 'H1', '--position', position],
-    );
+    record('stem-marked', '--tag', tag, '--position', position, ...alike);
   for (const [label, position] of [
     ['s1', '20 true, 60 ft from stake K'],
     ['s2', '140 true, 50 ft from stake K'],
@@ -65,8 +77,8 @@ function invented(): Place {
 describe('gapledger plan --map', () => {
   it('shows every stem and every sapling, and each stem in the table with its aims', () => {
     const all = mapOf(invented(), ['H1', '--wedges']);
-    expect(labelled(all, 'stem').sort()).toEqual(['<H&3>', 'H1', 'H2']);
-    expect(labelled(all, 'sapling').sort()).toEqual(['s1', 's2']);
+    expect(labelled(all, 'stem')).toEqual(['<H&3>', 'H1', 'H2']);
+    expect(labelled(all, 'sapling')).toEqual(['s1', 's2']);
     const table = all.filter(({ within }) => within.some((one) => one['data-is'] === 'table'));
     for (const word of ['H1', 'H2', '<H&3>', 'Compass', 'True'])
       expect(table.map(({ text }) => text)).toContain(word);
@@ -111,7 +123,7 @@ describe('gapledger plan --map', () => {
 
   it('marks stems that were set aside as not planned, and draws no fall for them', () => {
     const all = mapOf(demo(), ['G2']);
-    expect(labelled(all, 'aside').sort()).toEqual(['NOT planned: B2', 'NOT planned: B3']);
+    expect(labelled(all, 'aside')).toEqual(['NOT planned: B2', 'NOT planned: B3']);
     expect(labelled(all, 'fall')).toEqual([]);
   });
 

@@ -117,7 +117,8 @@ export function addLooking({ on, command, moments }: Adding): void {
         '--stocked-from <count>',
         'regeneration: how many young trees make a plot stocked; 1 if left out',
       )
-      .option('--limit <area>', 'damage: from which area on a wound is large; 100 in2 if left out'),
+      .option('--limit <area>', 'damage: from which area on a wound is large; 100 in2 if left out')
+      .option('--within <distance>', 'damage: how far from a lay a leave tree is near it; 20 ft if left out'),
     () => import('../figures.ts'),
   );
   on(

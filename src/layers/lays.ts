@@ -1,6 +1,6 @@
 // Lays: the lines along which felled stems lie. Only measured ones; where a stem was aimed is no lay.
-import { destination, isUnresolved, metres, toTrueAzimuth, type Unresolved } from '../place/index.ts';
-import { type Stem, stemLabel } from '../stand/index.ts';
+import { isUnresolved, type Unresolved } from '../place/index.ts';
+import { layLine, lengthOfLay, type Stem, stemLabel } from '../stand/index.ts';
 import {
   azimuthColumns,
   entryTimes,
@@ -20,7 +20,7 @@ export const lays = defineLayer<Stem>({
   geometry: 'LineString',
   subjects: ({ stand }) => [...stand.stems.values()].filter(({ felling }) => felling !== undefined),
   label: stemLabel,
-  shape: layLine,
+  shape: shapeOf,
   columns: [
     text('tag', 'Tag or number of the stem.', ({ tag }) => tag),
     ...speciesColumns<Stem>(({ species }) => species),
@@ -40,7 +40,7 @@ export const lays = defineLayer<Stem>({
       stem.felling?.layLength === undefined ? 'total height' : 'measured on the ground',
     ),
     figure('drawn_length_m', 'm', 2, 'Length of the line.', (stem) => {
-      const length = lengthOf(stem);
+      const length = lengthOfLay(stem);
       return isUnresolved(length) ? undefined : length.metres;
     }),
     text('aimed', 'Azimuth it was aimed at, as entered.', ({ felling }) => felling?.details.aimed?.text),
@@ -49,25 +49,13 @@ export const lays = defineLayer<Stem>({
   ],
 });
 
-function layLine(stem: Stem, { locator }: View): Shape | Unresolved {
-  const { felling } = stem;
-  if (stem.status === 'hung-up') return { why: 'It is hung up and does not lie on the ground; keep away.' };
-  if (felling?.lay === undefined) return { why: 'Its lay was not measured.' };
-  const stump = locator.stem(stem.id);
-  if (isUnresolved(stump)) return stump;
-  const azimuth = toTrueAzimuth(felling.lay, stump.at, felling.at.at, locator.declination);
-  if (isUnresolved(azimuth)) return azimuth;
-  const length = lengthOf(stem);
-  if (isUnresolved(length)) return length;
+function shapeOf(stem: Stem, { locator }: View): Shape | Unresolved {
+  const line = layLine(stem, locator);
+  if (isUnresolved(line)) return line;
+  const { points, words, stump } = line;
   return {
-    points: [stump.at, destination(stump.at, azimuth.value, length.metres)],
-    via: `lay ${azimuth.words} from the stump; stump: ${stump.via}`,
+    points,
+    via: `lay ${words} from the stump; stump: ${stump.via}`,
     standardError: stump.standardError,
   };
-}
-
-function lengthOf({ felling, height }: Stem): { readonly metres: number } | Unresolved {
-  if (felling?.layLength !== undefined) return metres(felling.layLength, 'length on the ground');
-  if (height !== undefined) return metres(height, 'total height');
-  return { why: 'Neither its length on the ground nor its total height was measured.' };
 }

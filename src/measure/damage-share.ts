@@ -48,10 +48,10 @@ const source = 'limit of 100 in²: Good Forestry in the Granite State, 2010, ch.
  * @throws RangeError for a wound, limit or DBH that is no number or below 0
  */
 export function damageShare(trees: readonly LeaveTree[], limit: WoundArea = woundLimit): DamageShare {
-  const least = squareCentimetres('limit', limit);
+  squareCentimetres('limit', limit);
   const damaged = trees.filter(({ damages }) => damages.length > 0);
   const isLarge = ({ area }: LeaveTree['damages'][number]): boolean =>
-    area !== undefined && squareCentimetres('wound', area) >= least;
+    area !== undefined && woundMargin(area, limit).atLeast;
   const all = trees.flatMap(({ damages }) => damages);
   const unmeasured = all.filter(({ area }) => area === undefined).length;
   const atLeast = all.filter(isLarge).length;
@@ -68,6 +68,20 @@ export function damageShare(trees: readonly LeaveTree[], limit: WoundArea = woun
     limit,
     source: limit === woundLimit ? source : 'limit: as given; shares: definition',
   };
+}
+
+/**
+ * How much a wound is over the limit, in the unit of the limit; below 0 it is under it. `atLeast` compares what was
+ * measured, unrounded: at the limit the margin is 0 and the wound counts as large.
+ *
+ * @throws RangeError for a wound or limit that is no number or below 0
+ */
+export function woundMargin(
+  wound: WoundArea,
+  limit: WoundArea = woundLimit,
+): Readonly<{ margin: number; atLeast: boolean }> {
+  const over = squareCentimetres('wound', wound) - squareCentimetres('limit', limit);
+  return { margin: areaIn(over, 'cm2', limit.unit), atLeast: over >= 0 };
 }
 
 /** The share of all leave trees, and that of each group by its name; a tree without a group counts in all only. */

@@ -11,7 +11,7 @@ export { crook, interiorDefect, lengthCut, sectorCut, sweep } from './cull/propo
 export type { SoundShell } from './cull/shell.ts';
 export { soundShell } from './cull/shell.ts';
 export type { DamageShare, LeaveTree, WoundArea } from './damage-share.ts';
-export { damageByGroup, woundLimit } from './damage-share.ts';
+export { damageByGroup, damageShare, woundLimit, woundMargin } from './damage-share.ts';
 export type { Figure, NotEnough } from './figure.ts';
 export { isNotEnough, lacking, notEnough } from './figure.ts';
 export type { CubicMethod, CubicRule, Ends, Middle } from './logs/cubic.ts';

@@ -90,7 +90,12 @@ function sampled(
   const group = only ? groups[0]?.id : undefined;
   if (!only) parts.push(part(folded, { what: 'damage', figures: damageFigures(folded) }));
   if (stand.stumpsAudited.length > 0)
-    parts.push(part(folded, { what: 'stumps', figures: stumpFigures(folded, group) }));
+    parts.push(
+      part(folded, {
+        what: 'stumps',
+        figures: stumpFigures(folded, { system, ...(group === undefined ? {} : { group }) }),
+      }),
+    );
   if (!only && stand.plots.length > 0)
     parts.push(
       part(folded, {

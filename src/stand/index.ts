@@ -18,6 +18,8 @@ export {
   type CountAsked,
   columnNames,
   type DamageFigures,
+  type DamageLays,
+  type DamageRow,
   type DecayComparison,
   type DefectAsked,
   damageFigures,
@@ -34,6 +36,7 @@ export {
   logFigures,
   type MovedFigures,
   movedFigures,
+  nearLays,
   type OpeningFigures,
   type OpeningRow,
   type OpeningsAsked,
@@ -88,6 +91,7 @@ export {
   withUnit,
   words,
 } from './labels.ts';
+export { layLine, lengthOfLay } from './lay-line.ts';
 export { howItStands } from './line-findings.ts';
 export { type AtLine, callsForLooking, consentFor, type Lines, linesOf, lineWords } from './lines.ts';
 export type { Moved } from './moved.ts';

@@ -29,7 +29,7 @@ import {
 import { readClasses } from './classes.ts';
 import { readSinceSize, readTraverse, readZones } from './ground.ts';
 import { readLogAsked } from './log.ts';
-import { readButt, readCount, readMethod, readWound } from './methods.ts';
+import { readButt, readCount, readMethod, readWithin, readWound } from './methods.ts';
 import { readBuffers, readPeriod } from './openings.ts';
 import { readId, readScope } from './scope.ts';
 import { type FiguresTyped, type Read, wrong } from './typed.ts';
@@ -48,10 +48,10 @@ const heard: Readonly<Record<FigureKind, readonly (keyof FiguresTyped)[]>> = {
   log: [...log, 'middle', 'half', 'defects'],
   butt: [...log, 'stem', 'priceWithCull', 'priceJumpButted', 'product', 'grade', 'gradeJumpButted', 'buyers'],
   value: ['block', 'group', 'since', 'floor', 'rule', 'formClass', 'form', 'equation', 'stems', 'buyers'],
-  stumps: ['group'],
+  stumps: ['group', 'units'],
   plots: ['units', 'rule', 'formClass', 'form', 'equation'],
   regeneration: ['group', 'block', 'units', 'stockedFrom'],
-  damage: ['block', 'limit'],
+  damage: ['block', 'limit', 'within'],
   traverse: ['legs', 'adjust', 'units'],
   moved: ['sinceSize', 'units'],
   zones: ['block', 'point', 'zone'],
@@ -196,7 +196,7 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
   stumps: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
     if (!scope.ok) return scope;
-    return { ok: true, value: { what: 'stumps', figures: stumpFigures(folded, scope.value.group) } };
+    return { ok: true, value: { what: 'stumps', figures: stumpFigures(folded, scope.value) } };
   },
   plots: (folded, typed, now) => {
     const scope = readScope(folded.stand, typed, now);
@@ -234,8 +234,11 @@ const readers: Readonly<Record<FigureKind, Reader>> = {
     if (!scope.ok) return scope;
     const limit = readWound(typed.limit);
     if (!limit.ok) return limit;
+    const within = readWithin(typed.within);
+    if (!within.ok) return within;
     const { block } = scope.value;
-    const figures = damageFigures(folded, { limit: limit.value, ...(block === undefined ? {} : { block }) });
+    const asked = { limit: limit.value, within: within.value };
+    const figures = damageFigures(folded, { ...asked, ...(block === undefined ? {} : { block }) });
     return { ok: true, value: { what: 'damage', figures } };
   },
 };

@@ -1,11 +1,12 @@
 // By which rule and method volumes are wanted, and what a butt log is asked with.
-import { readQuantity } from '../../events/index.ts';
+import { lengthUnits, readQuantity } from '../../events/index.ts';
 import {
   BOARD_SCALES,
   type ButtLog,
   type FormFactor,
   isAreaUnit,
   isBoardScale,
+  isLengthUnit,
   type Scaling,
   SHAPES,
   type StandingRule,
@@ -13,7 +14,7 @@ import {
   type WoundArea,
   woundLimit,
 } from '../../measure/index.ts';
-import { type ButtPrice, honer, type StandingMethod } from '../../stand/index.ts';
+import { type ButtPrice, honer, nearLays, type StandingMethod } from '../../stand/index.ts';
 import { readTaped } from './log.ts';
 import { type FiguresTyped, type Read, type Wrong, wrong } from './typed.ts';
 
@@ -134,4 +135,15 @@ export function readWound(text: string | undefined): Read<WoundArea> {
   return isAreaUnit(unit) && Number(value) > 0
     ? { ok: true, value: { value: Number(value), unit } }
     : wrong('limit', text, 'write an area above 0, such as 100 in2');
+}
+
+/** How far from a lay a leave tree counts as near it; the usual distance if left out. */
+export function readWithin(text: string | undefined): Read<typeof nearLays> {
+  if (text === undefined) return { ok: true, value: nearLays };
+  const distance = readQuantity(text, lengthUnits, undefined);
+  if (!distance.ok) return wrong('within', text, distance.remedy);
+  const { value, unit } = distance.value;
+  return isLengthUnit(unit) && Number(value) > 0
+    ? { ok: true, value: { value: Number(value), unit } }
+    : wrong('within', text, 'write a length above 0, such as 20 ft');
 }

@@ -32,6 +32,7 @@ export type FiguresTyped = Readonly<
       | 'stems'
       | 'buyers'
       | 'limit'
+      | 'within'
       | 'period'
       | 'width'
       | 'perPercent'

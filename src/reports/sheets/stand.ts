@@ -139,7 +139,7 @@ function missing({ total, land, sampled }: StandFigures): string[] {
 function mixTable({ mix }: StandFigures): SheetTable[] {
   if (mix === null || isNotEnough(mix.before) || isNotEnough(mix.left)) return [];
   const left = new Map(mix.left.map((share) => [share.species, share]));
-  const percent = (share: number | undefined) => rounded(100 * (share ?? 0), 0);
+  const percent = (share: { value: number } | undefined) => rounded(100 * (share?.value ?? 0), 0);
   return [
     {
       caption: 'Species mix, %',

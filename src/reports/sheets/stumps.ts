@@ -1,7 +1,7 @@
 // Audited stumps, one by one.
 import { isNotEnough } from '../../measure/index.ts';
 import type { StumpFigures } from '../../stand/index.ts';
-import { head, number, rounded, type Sheet, shown, wordy } from './model.ts';
+import { head, number, type Sheet, shown, wordy } from './model.ts';
 
 export function stumpsSheet({ rows, remarks }: StumpFigures): Sheet {
   const title = 'Audited stumps';
@@ -24,11 +24,15 @@ export function stumpsSheet({ rows, remarks }: StumpFigures): Sheet {
           label,
           stem === null ? 'none' : 'yes',
           markSeen === null ? 'not looked for' : markSeen ? 'seen' : 'not found',
-          isNotEnough(dbhFromStump) ? '–' : `${shown(dbhFromStump, 1)} ${dbhFromStump.unit}`,
-          dbhMeasured === null ? '–' : `${rounded(dbhMeasured, 1)} in`,
+          withUnit(dbhFromStump),
+          withUnit(dbhMeasured),
         ]),
       },
     ],
     remarks,
   };
+}
+
+function withUnit(dbh: StumpFigures['rows'][number]['dbhFromStump'] | null): string {
+  return dbh === null || isNotEnough(dbh) ? '–' : `${shown(dbh, 1)} ${dbh.unit}`;
 }

@@ -8,10 +8,17 @@ import { type Apply, groupOf, located, stemOf } from './scene.ts';
 
 export const stumpAudited: Apply<'stump-audited'> = (stand, body, happening) => {
   const stump = tallied<'stump-audited'>(body, happening, body.position);
-  if (body.stem !== undefined) stemOf(stand, body.stem, happening).stump = stump;
+  const stem = body.stem ?? carrierOf(stand, body.tag);
+  if (stem !== undefined) stemOf(stand, stem, happening).stump = stump;
   goesWith(stand, body, happening);
   stand.stumpsAudited.push(stump);
 };
+
+/** The one stem that carries a tag; none where several do, for a tag alone does not tell them apart. */
+function carrierOf(stand: Stand, tag: string | undefined): string | undefined {
+  const [one, another] = stand.tags.get(tag?.trim().toLowerCase() ?? '') ?? [];
+  return another === undefined ? one : undefined;
+}
 
 export const plotTallied: Apply<'plot-tallied'> = (stand, body, happening) => {
   goesWith(stand, body, happening);

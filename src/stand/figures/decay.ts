@@ -4,7 +4,6 @@ import {
   type ExaminedStump,
   type GroupComparison,
   isNotEnough,
-  lengthIn,
   type NotEnough,
   type System,
 } from '../../measure/index.ts';
@@ -12,6 +11,7 @@ import type { Folded } from '../fold.ts';
 import type { Stem } from '../state.ts';
 import { isDecay } from '../stem-facts.ts';
 import { lengthOf } from './length.ts';
+import type { TracedFigure } from './traced.ts';
 
 /** The comparison with the entries that each part rests on. */
 export type DecayComparison = Readonly<{
@@ -19,7 +19,8 @@ export type DecayComparison = Readonly<{
   length: Traced<GroupComparison['length']>;
   remarks: GroupComparison['remarks'];
 }>;
-type Traced<T> = NotEnough | (Exclude<T, NotEnough> & Readonly<{ restsOn: readonly string[] }>);
+/** Its value is the odds ratio, or the shift in feet or metres; both may be infinite or none where a side is all alike. */
+type Traced<T> = NotEnough | (Exclude<T, NotEnough> & TracedFigure);
 
 /**
  * Frequency and length up the butt, each with its uncertainty. No verdict.
@@ -34,17 +35,19 @@ export function decayComparison({ stand }: Folded, group: string, system: System
   const { frequency, length, remarks } = compareDecay(here.map(stump), there.map(stump), unit);
   const restsOn = [...here, ...there].flatMap(({ decay }) => (decay === undefined ? [] : [decay.entry]));
   return {
-    frequency: isNotEnough(frequency) ? frequency : { ...frequency, restsOn },
-    length: isNotEnough(length) ? length : { ...length, restsOn },
+    frequency: isNotEnough(frequency)
+      ? frequency
+      : { ...frequency, value: frequency.test.oddsRatio, unit: 'odds ratio', restsOn },
+    length: isNotEnough(length) ? length : { ...length, value: length.test.shift, restsOn },
     remarks,
   };
 }
 
 function stumpOf({ decay }: Stem, unit: 'ft' | 'm'): ExaminedStump {
   const found = decay?.body.found;
-  const feet = lengthOf(decay?.body.upTheButt, 'ft');
+  const upTheButt = lengthOf(decay?.body.upTheButt, unit);
   return {
     decayed: found !== undefined && isDecay(found),
-    ...(feet === undefined || feet < 0 ? {} : { upTheButt: lengthIn(feet, 'ft', unit) }),
+    ...(upTheButt === undefined || upTheButt < 0 ? {} : { upTheButt }),
   };
 }

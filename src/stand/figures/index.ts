@@ -3,7 +3,8 @@
 export { type BufferFigures, type BuffersAsked, bufferFigures } from './buffers.ts';
 export { type ButtFigures, type ButtPrice, type ButtWays, buttFigures } from './butt.ts';
 export type { CountAsked } from './counted.ts';
-export { type DamageFigures, damageFigures } from './damage.ts';
+export { type DamageFigures, type DamageLays, type DamageRow, damageFigures } from './damage.ts';
+export { nearLays } from './damage-lays.ts';
 export { type DecayComparison, decayComparison } from './decay.ts';
 export { figuresJson } from './json.ts';
 export { type FigureKind, type Figures, figureKinds } from './kinds.ts';

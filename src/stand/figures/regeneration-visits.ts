@@ -1,14 +1,9 @@
 // Regeneration plots of one visit: where a visit ends, and the plots as the formulas take them.
 import { speciesName } from '../../events/index.ts';
-import {
-  isLengthUnit,
-  type NotEnough,
-  notEnough,
-  type RegenerationPlot,
-  type VisitPlots,
-} from '../../measure/index.ts';
+import { type NotEnough, notEnough, type RegenerationPlot, type VisitPlots } from '../../measure/index.ts';
 import { instantOf } from '../entry.ts';
 import type { Tallied } from '../state.ts';
+import { asPositiveLength } from './length.ts';
 
 export type Counted = Tallied<'regeneration-counted'>;
 
@@ -52,10 +47,10 @@ function nameOf({ plot }: Counted['body']): string {
 }
 
 function plotOf({ plotRadius, counts = [] }: Counted['body']): RegenerationPlot | undefined {
-  const value = Number(plotRadius.value);
-  if (!isLengthUnit(plotRadius.unit) || !(value > 0)) return undefined;
+  const radius = asPositiveLength(plotRadius);
+  if (radius === undefined) return undefined;
   return {
-    radius: { value, unit: plotRadius.unit },
+    radius,
     counts: counts.map(({ species, heightClass, count }) => ({
       species: speciesName(species),
       heightClass,

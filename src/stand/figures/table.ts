@@ -2,13 +2,13 @@
 import { speciesName } from '../../events/index.ts';
 import {
   areaIn,
+  isNotEnough,
   type Land,
   lengthIn,
   type MeasuresAsked,
   type NotEnough,
   notEnough,
   type SizeClass,
-  type SpeciesShare,
   type StandMeasures,
   type System,
   speciesMix,
@@ -23,7 +23,7 @@ import { type CountAsked, type CountedStem, countStems, diameterUnit } from './c
 import { asArea, asLength } from './length.ts';
 import { type RowsAsked, rowsOf } from './row-keys.ts';
 import { type SampledStand, sampledStand } from './sampled-stand.ts';
-import { type Answer, entriesOf, traced } from './traced.ts';
+import { type Answer, entriesOf, type TracedFigure, traced } from './traced.ts';
 
 export type TableAsked = CountAsked & RowsAsked;
 
@@ -37,6 +37,16 @@ export type TableRow = Readonly<{
   cells: Readonly<Record<ColumnName, TableCell>>;
 }>;
 
+/** The area of a block, with where it comes from. */
+export type TracedLand = Land & Readonly<Pick<TracedFigure, 'method' | 'source' | 'restsOn'>>;
+
+/** What part of the stems and of their basal area a species has, 0 to 1. Null: species not recorded. */
+export type MixRow = Readonly<{
+  species: string | null;
+  shareOfStems: TracedFigure;
+  shareOfBasalArea: TracedFigure;
+}>;
+
 export type StandFigures = Readonly<{
   by: TableAsked['by'];
   system: System;
@@ -45,13 +55,13 @@ export type StandFigures = Readonly<{
   /** At which height the DBH was measured, as the logbook says. */
   breastHeight: string | null;
   /** The land that a complete tally covers; what is missing to figures per acre or hectare otherwise. */
-  land: Land | NotEnough;
+  land: TracedLand | NotEnough;
   rows: readonly TableRow[];
   total: TableRow;
   /** A block whose tally is stated to be a sample: its stand from the plots; null for everything else. */
   sampled: SampledStand | NotEnough | null;
   /** With rows by species: their shares of stems and basal area before and now. */
-  mix: Readonly<Record<'before' | 'left', readonly SpeciesShare[] | NotEnough>> | null;
+  mix: Readonly<Record<'before' | 'left', readonly MixRow[] | NotEnough>> | null;
   /** What must be read with the figures. */
   remarks: readonly string[];
 }>;
@@ -105,7 +115,7 @@ function sampledOf(stand: Stand, asked: TableAsked, floor: CountAsked['floor']):
 }
 
 /** Per-area figures of stems need a block whose tally is stated to be complete, and its area. A group is no census. */
-function landOf(stand: Stand, { block: id, group, zone, system }: TableAsked): Land | NotEnough {
+function landOf(stand: Stand, { block: id, group, zone, system }: TableAsked): TracedLand | NotEnough {
   if (id === undefined || group !== undefined || zone !== undefined)
     return notEnough('figures per area are given for a whole block only.');
   const block = stand.blocks.get(id);
@@ -119,7 +129,14 @@ function landOf(stand: Stand, { block: id, group, zone, system }: TableAsked): L
   const area = asArea(scope.area ?? block?.area);
   const unit = system === 'inch' ? 'ac' : 'ha';
   if (area === undefined) return notEnough('the area of the block is not recorded.');
-  return { area: areaIn(area.value, area.unit, unit), unit };
+  const stated = scope.area !== undefined;
+  return {
+    area: areaIn(area.value, area.unit, unit),
+    unit,
+    method: stated ? 'area as the tally scope states it' : 'area as recorded with the block',
+    source: 'the logbook',
+    restsOn: stated ? [block?.tallyScope?.entry ?? ''] : (block?.entries ?? []),
+  };
 }
 
 function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow['cells'] {
@@ -135,7 +152,25 @@ function cellsOf(stems: readonly CountedStem[], asked: MeasuresAsked): TableRow[
 }
 
 function mixOf(stems: readonly CountedStem[], system: System): NonNullable<StandFigures['mix']> {
-  const of = (those: readonly CountedStem[]) => speciesMix(tallyOf(those, system), system);
+  const of = (those: readonly CountedStem[]) => {
+    const shares = speciesMix(tallyOf(those, system), system);
+    if (isNotEnough(shares)) return shares;
+    const restsOn = entriesOf(those.map(({ stem }) => stem));
+    const share = (value: number, method: string): TracedFigure => ({
+      value,
+      unit: 'share',
+      method,
+      source: 'definition',
+      get restsOn() {
+        return restsOn();
+      },
+    });
+    return shares.map(({ species, shareOfStems, shareOfBasalArea }) => ({
+      species,
+      shareOfStems: share(shareOfStems, 'stems of the species by all stems'),
+      shareOfBasalArea: share(shareOfBasalArea, 'basal area of the species by that of all stems'),
+    }));
+  };
   return { before: of(stems), left: of(stems.filter(({ column }) => column === 'left')) };
 }
 

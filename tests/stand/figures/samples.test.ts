@@ -288,11 +288,13 @@ describe('damage to leave trees', () => {
     expect(all).toMatchObject({
       trees: 3,
       damaged: 1,
-      byBasalArea: near(400 / 600),
+      byBasalArea: { value: near(400 / 600) },
       wounds: { atLeast: 1, under: 0, unmeasured: 1 },
       treesAtLeast: 1,
     });
-    expect(groups).toMatchObject([{ label: 'G1', share: { trees: 2, damaged: 1, byBasalArea: near(0.8) } }]);
+    expect(groups).toMatchObject([
+      { label: 'G1', share: { trees: 2, damaged: 1, byBasalArea: { value: near(0.8) } } },
+    ]);
     expect(all.restsOn).toEqual([2, 6, 7, 3, 4].map(uuid));
   });
 

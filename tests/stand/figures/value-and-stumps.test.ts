@@ -6,6 +6,7 @@
 import { describe, expect, test } from 'vitest';
 import type { JsonObject } from '../../../src/events/index.ts';
 import { isNotEnough } from '../../../src/measure/index.ts';
+import { dbhOf } from '../../../src/stand/figures/dbh.ts';
 import { fold, type LogEntry, stumpFigures, valueFigures } from '../../../src/stand/index.ts';
 import { pen, uuid } from '../entries.ts';
 
@@ -126,7 +127,7 @@ describe('an audited stump', () => {
     write('stump-audited', { group, diameterOutside: length('14'), height: length('0.5', 'ft') }),
     write('stump-audited', { group, diameterOutside: length('14') }),
   ];
-  const { rows } = stumpFigures(fold(entries), group);
+  const { rows } = stumpFigures(fold(entries), { system: 'inch', group });
 
   test('of 14 in inside bark at 1 ft stands for 12.36 in, beside what was measured on the stem', () => {
     expect(rows[0]).toMatchObject({
@@ -134,7 +135,7 @@ describe('an audited stump', () => {
       label: 'A1',
       markSeen: true,
       dbhFromStump: { value: expect.closeTo(12.3626, 4) as number, unit: 'in' },
-      dbhMeasured: 12.5,
+      dbhMeasured: { value: expect.closeTo(12.5, 9) as number, unit: 'in' },
     });
   });
 
@@ -144,6 +145,30 @@ describe('an audited stump', () => {
       label: 'no tag',
       dbhFromStump: { value: expect.closeTo(10.4444, 4) as number },
       dbhMeasured: null,
+    });
+  });
+
+  test('that is named by its tag gives a stem that nobody measured its DBH', () => {
+    const unmeasured = pen();
+    const folded = fold([
+      unmeasured('stem-marked', { stem: stemId(1), mark: 'cut', tag: 'A1', group }),
+      unmeasured('stem-felled', { stem: stemId(1), came: 'down' }),
+      unmeasured('stump-audited', {
+        tag: 'a1',
+        group,
+        diameterInside: length('14'),
+        height: length('1', 'ft'),
+      }),
+    ]);
+    const stem = folded.stand.stems.get(stemId(1));
+    expect(stem && dbhOf(stem)).toEqual({ inches: expect.closeTo(12.3626, 4) as number, from: 'stump' });
+  });
+
+  test('is told in centimetres in a metric logbook: 12.36 in are 31.40 cm', () => {
+    const metric = stumpFigures(fold(entries), { system: 'metric', group }).rows[0];
+    expect(metric).toMatchObject({
+      dbhFromStump: { value: expect.closeTo(31.401, 3) as number, unit: 'cm' },
+      dbhMeasured: { value: expect.closeTo(31.75, 9) as number, unit: 'cm' },
     });
   });
 

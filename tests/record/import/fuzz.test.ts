@@ -149,7 +149,12 @@ const made = fc.oneof(
     .array(fc.tuple(fc.string(), number, number), { maxLength: 8 })
     .map((rows) => encode(`Tag,Lat,Lon\n${rows.map((row) => row.join(',')).join('\n')}`)),
   fc
-    .dictionary(fc.string({ minLength: 1, maxLength: 12 }), fc.uint8Array({ maxLength: 200 }), { maxKeys: 4 })
+    // A name that every object has would trip the zipper itself, not what is tested.
+    .dictionary(
+      fc.string({ minLength: 1, maxLength: 12 }).filter((name) => !(name in Object.prototype)),
+      fc.uint8Array({ maxLength: 200 }),
+      { maxKeys: 4 },
+    )
     .map((members) => zipSync(members)),
 );
 

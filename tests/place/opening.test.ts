@@ -86,6 +86,39 @@ describe('error of an area', () => {
   });
 });
 
+test('turning or shifting a block changes no area: each corner by azimuth and distance from a centre somewhere else', () => {
+  const corners = fc.array(
+    fc.record({
+      azimuth: fc.double({ min: 0, max: 360, noNaN: true }),
+      metres: fc.double({ min: 3, max: 120, noNaN: true }),
+    }),
+    { minLength: 3, maxLength: 12 },
+  );
+  const place = fc.record({
+    lon: fc.double({ min: -179, max: 179, noNaN: true }),
+    lat: fc.double({ min: -65, max: 65, noNaN: true }),
+  });
+  fc.assert(
+    fc.property(
+      corners,
+      place,
+      place,
+      fc.double({ min: 0, max: 360, noNaN: true }),
+      (spokes, one, other, turned) => {
+        const ringAt = (centre: LonLat, turn: number) =>
+          spokes.map(({ azimuth, metres }) => destination(centre, (azimuth + turn) % 360, metres));
+        const [before, after] = [
+          Math.abs(geodesicArea(ringAt(one, 0))),
+          Math.abs(geodesicArea(ringAt(other, turned))),
+        ];
+        // A thousandth of a percent, and a square centimetre for what has next to no area.
+        expect(Math.abs(before - after)).toBeLessThanOrEqual(before * 1e-5 + 1e-4);
+      },
+    ),
+    { numRuns: 500 },
+  );
+});
+
 test('the area of a spoke polygon is the area by coordinates, whatever the spokes', () => {
   const spokes = fc
     .uniqueArray(fc.integer({ min: 0, max: 359 }), { minLength: 3, maxLength: 24 })

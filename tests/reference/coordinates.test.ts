@@ -101,6 +101,38 @@ describe('published points of the projections underneath', () => {
     expectNear(easting, 2963503.91, 0.02);
     expectNear(northing, 254759.8, 0.02);
   });
+
+  test('Lambert Conic Conformal with one parallel', () => {
+    // IOGP 373-7-2, JAD69 / Jamaica National Grid (seen second-hand); ellipsoid and scale are from memory.
+    const jamaica =
+      '+proj=lcc +lat_1=18 +lat_0=18 +lon_0=-77 +k_0=1 +x_0=250000 +y_0=150000 +ellps=clrk66 +units=m';
+    const [easting, northing] = proj4('+proj=longlat +ellps=clrk66', jamaica, [
+      -degrees(76, 56, 37.26),
+      degrees(17, 55, 55.8),
+    ]);
+    expectNear(easting, 255966.58, CENTIMETRES);
+    expectNear(northing, 142493.51, CENTIMETRES);
+  });
+
+  test('Lambert Conic Conformal on an ellipsoid that was scaled up', () => {
+    // IOGP 373-7-2, NAD27 / Michigan Central (seen second-hand): E 2308335.75, N 160210.48 ft. The parallels and the
+    // scale of the ellipsoid, 1.0000382, are from memory.
+    const ellipsoid = `+a=${6378206.4 * 1.0000382} +b=${6356583.8 * 1.0000382}`;
+    const michigan = `+proj=lcc +lat_1=${degrees(44, 11, 0)} +lat_2=${degrees(45, 42, 0)} +lat_0=${degrees(43, 19, 0)} +lon_0=${-degrees(84, 20, 0)} +x_0=${lengthIn(2e6, 'us-ft', 'm')} +y_0=0 ${ellipsoid} +units=us-ft`;
+    const [easting, northing] = proj4(`+proj=longlat ${ellipsoid}`, michigan, [-degrees(83, 10, 0), 43.75]);
+    expectNear(easting, 2308335.75, 0.06);
+    expectNear(northing, 160210.48, 0.06);
+  });
+
+  test('the Mercator of web maps', () => {
+    // IOGP 373-7-2, WGS 84 / Pseudo-Mercator (seen second-hand).
+    const [easting, northing] = proj4('EPSG:4326', 'EPSG:3857', [
+      -degrees(100, 20, 0),
+      degrees(24, 22, 54.433),
+    ]);
+    expectNear(easting, -11169055.58, CENTIMETRES);
+    expectNear(northing, 2800000, CENTIMETRES);
+  });
 });
 
 describe('zones and feet', () => {

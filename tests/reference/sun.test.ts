@@ -7,8 +7,8 @@
  * What is published as the sunset of a day there is the one that falls into the same UT day. West of Greenwich in summer that is
  * the evening before: 19:13:58 MST, listed with 2 August 2015, is the sunset of 1 August, a minute later than that of the 2nd
  * would be. The report's own example does the same (sunset 17:20:19.19 with 17 October 2003, that is 00:20:19 UT of the 17th,
- * the evening of the 16th; seen second-hand in tests of other programs that quote its appendix A.5). Both hold here for those
- * evenings, to a second, and not for the days they are listed with.
+ * the evening of the 16th). Its seconds are partly from memory, and one text that quotes it calls that evening the next day's, so
+ * that reading is doubtful. Both hold here for those evenings, to a second, and not for the days they are listed with.
  * Noon shadows of a 20 m tree at 44° N: computed from declination, no refraction.
  */
 import { describe, expect, test } from 'vitest';

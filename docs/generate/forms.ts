@@ -16,7 +16,8 @@ const sayings: { readonly [F in Form['is']]: (form: Extract<Form, { is: F }>) =>
   azimuth: () => `azimuth: degrees and ${code('mag')}, ${code('true')} or ${code('grid EPSG:…')}`,
   lean: () => `offset and azimuth: ${code('6 ft at 210 mag')}`,
   position: () => '[position](#positions)',
-  ring: () => 'at least three [positions](#positions), with semicolons between them',
+  ring: ({ fewest = 3 }) =>
+    `at least ${fewest === 2 ? 'two' : 'three'} [positions](#positions), with semicolons between them`,
   species: () => '[species](#species)',
   time: () => '[time](#times)',
   sealed: () => 'text or a file; kept apart, the entry holds only its salted hash',

@@ -8,6 +8,7 @@
  *   strip guide, seen at docsbay.net/filter-strip-width-guide). The other widths follow from the same rule (computed).
  */
 import { describe, expect, it, test } from 'vitest';
+import { areaIn } from '../../src/measure/index.ts';
 import {
   bufferWidth,
   ellipseArea,
@@ -59,9 +60,37 @@ describe('an opening measured by spokes', () => {
   });
 });
 
+/** Acres of a circle so many feet across. */
+const acresOf = (feet: number): number => areaIn(ellipseArea(feet * 0.3048, feet * 0.3048), 'm2', 'ac');
+
 describe('an opening measured by two diameters', () => {
   test('an ellipse of 20 by 14 m has 219.911 m²', () => {
     expect(ellipseArea(20, 14)).toBeCloseTo(219.911, 3);
+  });
+
+  // Computed: π/4 D², 43,560 ft² to the acre, 1 ft = 0.3048 m; diameters to a tenth of a foot, areas as they are given.
+  test.each([
+    [74.5, 0.1],
+    [117.8, 0.25],
+    [166.5, 0.5],
+    [235.5, 1],
+    [333.1, 2],
+  ])('a circle of %d ft across has %d ac', (feet, acres) => {
+    expect(acresOf(feet)).toBeCloseTo(acres, 2);
+  });
+
+  test.each([
+    [60, 0.065, 0.146, 0.26],
+    [70, 0.088, 0.199, 0.353],
+    [80, 0.115, 0.26, 0.462],
+  ])('under a canopy of %d ft, one, one and a half and two tree heights across', (height, ...acres) => {
+    for (const [at, times] of [1, 1.5, 2].entries())
+      expect(acresOf(height * times)).toBeCloseTo(acres[at] ?? Number.NaN, 3);
+  });
+
+  test('two heights of a canopy of 20 m across has 1256.637 m², 0.3105 ac', () => {
+    expect(ellipseArea(40, 40)).toBeCloseTo(1256.637, 3);
+    expect(acresOf(40 / 0.3048)).toBeCloseTo(0.3105, 4);
   });
 
   test('is drawn with that area, that length and that direction', () => {

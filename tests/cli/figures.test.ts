@@ -1,11 +1,11 @@
 // Figures on the terminal, on the invented demo woodlot. Values are held against published ones elsewhere; here it is
 // that they are printed with what must be read beside them, and that nothing is printed for a question half asked.
 import { describe, expect, it } from 'vitest';
-import { demo, started } from './gapledger.ts';
+import { demoToRead, started } from './gapledger.ts';
 
 describe('gapledger stand --by', () => {
   it.each(['class', 'species', 'group'])('%s adds up: before = removed + lost otherwise + left', (by) => {
-    const lines = demo().done(['stand', '--by', by]).split('\n');
+    const lines = demoToRead().done(['stand', '--by', by]).split('\n');
     const all = lines.find((line) => line.startsWith('All ')) ?? '';
     const [before, , removed, , lost, , left] = (all.match(/[\d.,]+/g) ?? []).map(Number);
     expect(before).toBeGreaterThan(0);
@@ -14,7 +14,7 @@ describe('gapledger stand --by', () => {
   });
 
   it('is needed by the flags that belong to it', () => {
-    const { code, error } = demo().run(['stand', '--floor', '5 in']);
+    const { code, error } = demoToRead().run(['stand', '--floor', '5 in']);
     expect(code).toBe(2);
     expect(error).toContain('--floor "5 in": it belongs to the table of the stand; add --by');
   });
@@ -22,21 +22,21 @@ describe('gapledger stand --by', () => {
 
 describe('gapledger figures', () => {
   it('prints what could not be computed, for how many, and why', () => {
-    const out = demo().done(['figures', 'volume', '--rule', 'doyle', '--form-class', '78']);
+    const out = demoToRead().done(['figures', 'volume', '--rule', 'doyle', '--form-class', '78']);
     expect(out).toContain('Volume of standing trees by Doyle');
     expect(out).toContain('no merchantable height (');
     expect(out).toContain('Gross: decay and other defects are not taken off.');
   });
 
   it('gives no verdict on a group, and says that groups were not chosen at random', () => {
-    const out = demo().done(['figures', 'decay', '--group', 'G1']);
+    const out = demoToRead().done(['figures', 'decay', '--group', 'G1']);
     expect(out).toContain('The groups were not chosen at random');
     expect(out).toContain('Stumps that nobody examined say nothing');
   });
 
   it('scales a log as it is taped, part by part, and says what each defect takes and by which source', () => {
     const log = ['--small-end', '12 in', '--large-end', '16 in', '--length', '32 ft 4 in'];
-    const out = demo().done([
+    const out = demoToRead().done([
       'figures',
       'log',
       '--rule',
@@ -57,7 +57,7 @@ describe('gapledger figures', () => {
   });
 
   it('scales solid wood in metres, and has no scale of a log that is too short', () => {
-    const place = demo();
+    const place = demoToRead();
     const metric = ['--small-end', '25', '--large-end', '29', '--length', '5', '--units', 'metric'];
     // Larsen, University of Missouri: Smalian 0.287848 m³.
     expect(place.done(['figures', 'log', '--rule', 'smalian', ...metric])).toContain('0.288 m³ gross.');
@@ -68,13 +68,13 @@ describe('gapledger figures', () => {
   });
 
   it('says what standing trees hold in cubic metres by the species of each, and for which there is nothing', () => {
-    const out = demo().done(['figures', 'volume', '--rule', 'cubic-metres', '--equation', 'honer']);
+    const out = demoToRead().done(['figures', 'volume', '--rule', 'cubic-metres', '--equation', 'honer']);
     expect(out).toContain('Volume of standing trees in cubic metres');
     expect(out).toContain("no coefficients of Honer's equation for scarlet oak");
   });
 
   it('gives the same to programs, with the entries behind each figure', () => {
-    const json = demo().json<{ figures: { total: { cells: { left: { stems: object } } } } }>([
+    const json = demoToRead().json<{ figures: { total: { cells: { left: { stems: object } } } } }>([
       'figures',
       'stand',
       '--units',

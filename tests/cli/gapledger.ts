@@ -24,9 +24,16 @@ export type Place = Readonly<{
 
 /** An empty folder with a home of its own; commands there work on woods.logbook. */
 export function emptyPlace(logbook = 'woods.logbook'): Place {
+  return place(logbook, (remove) => {
+    onTestFinished(remove);
+  });
+}
+
+/** @param whenDone is told how the folder is taken away again */
+function place(logbook: string, whenDone: (remove: () => void) => void): Place {
   if (!existsSync(program)) throw new Error('build the program first: npm run build');
   const folder = mkdtempSync(join(tmpdir(), 'gapledger-cli-'));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  whenDone(() => rmSync(folder, { recursive: true, force: true }));
   const path = (name: string) => join(folder, name);
   const env = {
     PATH: process.env.PATH,
@@ -70,9 +77,20 @@ export function started(): Place {
 
 /** The same with the invented woodlot. */
 export function demo(): Place {
-  const place = emptyPlace('demo.logbook');
-  place.done(['demo', 'demo.logbook']);
-  return place;
+  return withDemo(emptyPlace('demo.logbook'));
+}
+
+function withDemo(at: Place): Place {
+  at.done(['demo', 'demo.logbook']);
+  return at;
+}
+
+let read: Place | undefined;
+
+/** A demo that several tests read and none writes to: making one takes longer than asking it. */
+export function demoToRead(): Place {
+  read ??= withDemo(place('demo.logbook', (remove) => process.once('exit', remove)));
+  return read;
 }
 
 /** Words that start a logbook. */

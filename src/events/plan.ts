@@ -37,6 +37,6 @@ export const fellingPlanAdopted = defineKind({
     plan: '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
     model: 'lay-1',
     size: '120',
-    steps: 'A12, 40 true, 6, 9, 0.08; A14, 95 true, 11, 20, 0.01',
+    steps: 'A12, 40 true, 6, 9, 0.08',
   },
 });

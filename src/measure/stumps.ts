@@ -1,7 +1,7 @@
 /**
  * The DBH that a stem had, from the diameter of its stump.
  *
- * Form: Raile 1982, Research Paper NC-224, read in a secondary transcription, not in the paper:
+ * Form: Raile 1982, Research Paper NC-224, read in a second-hand copy, not in the paper:
  * outside bark D_h = DBH · [1 + B · (4.5 − h)/(h + 1)], inside bark d_h = DBH · [A' + B' · (4.5 − h)/(h + 1)], with h
  * the height of the measurement above ground in feet. Coefficients: the general hardwood ones of the US national
  * inventory's species table (2024), where they stand for species that have none of their own.
@@ -23,7 +23,7 @@ export type StumpCoefficients = Readonly<{
 const generalHardwood: StumpCoefficients = {
   name: 'general hardwood (default)',
   source:
-    'form of Raile 1982, NC-224 (secondary transcription); coefficients: US national inventory species table, 2024',
+    'form of Raile 1982, NC-224 (second-hand copy); coefficients: US national inventory species table, 2024',
   outside: 0.12766,
   inside: { constant: 0.91979, slope: 0.12152 },
 };

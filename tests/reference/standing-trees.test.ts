@@ -30,7 +30,7 @@ describe('board feet of a tree of 24 in with 2½ logs (larsendr.github.io/mesava
     expect(found(standingBoardFeet({ dbh: 24, logs: 2.5, formClass }, rule))).toBeCloseTo(expected, 3);
   });
 
-  // The page's text, and another transcription, have 3.02988 in the Scribner row; the code behind its examples has
+  // The page's text, and another copy, have 3.02988 in the Scribner row; the code behind its examples has
   // 3.02888. That is 0.001 · 24 = 0.024 bf at form class 78.
   test.each([
     { formClass: 78, example: 484.581, slip: 0.024 },
@@ -41,7 +41,7 @@ describe('board feet of a tree of 24 in with 2½ logs (larsendr.github.io/mesava
   });
 });
 
-// Honer 1967: coefficients SEEN-2 (secondary transcription), order of the species from memory, volumes COMPUTED.
+// Honer 1967: coefficients SEEN-2 (second-hand copy), order of the species from memory, volumes COMPUTED.
 describe('total stem volume by Honer at 8 in × 50 ft, 12 in × 65 ft, 16 in × 75 ft (SEEN-2, COMPUTED)', () => {
   test.each<[string, number, number, number]>([
     ['white pine', 8.04, 22.91, 46.21],

@@ -1,4 +1,4 @@
-// DBH from stumps. The form is Raile's (1982) in a secondary transcription, the general hardwood coefficients stand in
+// DBH from stumps. The form is Raile's (1982) in a second-hand copy, the general hardwood coefficients stand in
 // the US national inventory's species table (seen); the values for 14 in were computed from both by hand (reference:
 // COMPUTED), not published.
 import { describe, expect, it } from 'vitest';

@@ -32,11 +32,11 @@ const HONER: Readonly<Record<string, readonly [number, number]>> = {
 export const HONER_SPECIES: readonly string[] = /* @__PURE__ */ Object.keys(HONER);
 
 const SECONDARY =
-  'Honer 1967, coefficients by secondary transcription, order of the species from memory: check before relying on them';
+  'Honer 1967, coefficients by second-hand copy, order of the species from memory: check before relying on them';
 
 /**
- * Total stem volume, ft³: `D² / (c1 + c2 / H)`, D in inches, H in feet. The coefficients came through a secondary
- * transcription of Honer 1967. The range of the trees behind them was not seen; a DBH of 1 to 40 in and a height of
+ * Total stem volume, ft³: `D² / (c1 + c2 / H)`, D in inches, H in feet. The coefficients came through a second-hand
+ * copy of Honer 1967. The range of the trees behind them was not seen; a DBH of 1 to 40 in and a height of
  * 10 to 130 ft are asked for (from memory).
  *
  * @param species one of HONER_SPECIES

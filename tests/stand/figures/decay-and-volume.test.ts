@@ -143,7 +143,7 @@ describe("solid wood of standing trees by Honer's equation", () => {
     volumeFigures(fold(entries), { method: { rule, form: honer } });
 
   test('goes by the species of each stem: basswood of 12 in and 65 ft holds 20.21, trembling aspen 22.48 ft³', () => {
-    // Honer 1967: coefficients by a secondary transcription, order of the species from memory, volumes computed.
+    // Honer 1967: coefficients by a second-hand copy, order of the species from memory, volumes computed.
     const { rows } = left('cubic-feet', tree(1, us('TIAM')), tree(2, us('POTR5')));
     const found = rows.map(({ columns }) => columns.left.computed);
     expect(found).toMatchObject([

@@ -1,6 +1,10 @@
 // What this program leaves out of the libraries that it bundles, for the command line and for the field page: files of
 // theirs, and what stands in for each.
 
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+
 /** @typedef {Readonly<{ file: RegExp, contents: string }>} StandIn */
 
 /** @type {readonly StandIn[]} */
@@ -18,8 +22,21 @@ export const standIns = [
 ];
 
 /**
+ * A module that has the exports of a file of the schema library, each of which refuses to be called.
+ * @param {string} file
+ */
+function refusingAll(file) {
+  const folder = dirname(createRequire(import.meta.url).resolve('zod/v4/core'));
+  const source = readFileSync(join(folder, file), 'utf8');
+  const names = [...source.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name);
+  return `const no = () => { throw new Error('JSON Schema is not made by this build.'); };
+export { ${names.map((name) => `no as ${name}`).join(', ')} };`;
+}
+
+/**
  * For the field page alone. The library of projections reads definitions as well-known text too: the command line needs
- * that for the .prj files of shapefiles, the page has only the table of reference systems.
+ * that for the .prj files of shapefiles, the page has only the table of reference systems. The schema library writes its
+ * schemas out as JSON Schema: the references and the server need that, the page only checks with them.
  * @type {readonly StandIn[]}
  */
 export const fieldStandIns = [
@@ -28,5 +45,9 @@ export const fieldStandIns = [
     file: /wkt-parser[\\/]index\.js$/,
     contents:
       "export default () => { throw new Error('Definitions in well-known text are not read by this build.'); };",
+  },
+  {
+    file: /zod[\\/]v4[\\/]core[\\/]json-schema-processors\.js$/,
+    contents: refusingAll('json-schema-processors.js'),
   },
 ];

@@ -45,6 +45,7 @@ const all = {
   'hazard-noted': harm.hazardNoted,
   'hazard-cleared': harm.hazardCleared,
   'felling-plan-adopted': plans.fellingPlanAdopted,
+  'felling-default-set': plans.fellingDefaultSet,
   'stem-felled': felling.stemFelled,
   'hang-up-cleared': felling.hangUpCleared,
   'stem-found-down': felling.stemFoundDown,

@@ -1,8 +1,12 @@
 // Felling plans that somebody took on. The plan itself can be computed again from the log as it was; what stands here is
 // what was taken on, so that years later the cut can be held against it.
-import { azimuth, count, decimalNumber, entryReference, label, reference, text } from './fields.ts';
+import { azimuth, count, decimalNumber, entryReference, label, reference, text, yesNo } from './fields.ts';
 import { many, optional, row } from './form.ts';
 import { defineKind } from './kind.ts';
+
+const chapter = 'Felling and stumps';
+
+const assumption = () => label('Which number of the felling model, by its name there.', 'directionError');
 
 const step = {
   stem: reference('stem', 'Which stem.', 'A12'),
@@ -10,11 +14,18 @@ const step = {
   left: optional(decimalNumber('Degrees to the left before something else is reached.', '6')),
   right: optional(decimalNumber('Degrees to the right before something else is reached.', '9')),
   hangUp: optional(decimalNumber('Chance of a hang-up in this place of the order, 0 to 1.', '0.08')),
+  saplings: optional(decimalNumber('Saplings that it is expected to strike, by bole or crown.', '0.4')),
+};
+
+const assumed = {
+  name: assumption(),
+  value: decimalNumber('What it was taken as.', '8'),
+  looser: optional(yesNo('Whether that lets the plan do more than the usual value does.')),
 };
 
 export const fellingPlanAdopted = defineKind({
   type: 'felling-plan-adopted',
-  chapter: 'Felling and stumps',
+  chapter,
   title: 'Felling plan adopted',
   help: 'A computed order of felling for a group that somebody took on; "gapledger plan GROUP --adopt" writes it. It ends when anything that it was computed from turns out otherwise.',
   fields: {
@@ -30,6 +41,10 @@ export const fellingPlanAdopted = defineKind({
     ),
     aside: optional(many(reference('stem', 'Stems without an acceptable aim: they stay standing.', 'A13'))),
     restsOn: optional(many(entryReference('Entries that the plan was computed from.'))),
+    wind: optional(decimalNumber('Mean wind that it was computed for, m/s; calm if left out.', '2')),
+    assumed: optional(
+      many(row(assumed, 'Numbers of the model that were not the usual ones.', 'directionError, 8, no')),
+    ),
     note: optional(text('Why this one.', 'the wind comes from the west this week')),
   },
   example: {
@@ -38,5 +53,30 @@ export const fellingPlanAdopted = defineKind({
     model: 'lay-1',
     size: '120',
     steps: 'A12, 40 true, 6, 9, 0.08',
+  },
+});
+
+export const fellingDefaultSet = defineKind({
+  type: 'felling-default-set',
+  chapter,
+  title: 'Felling default set',
+  help: 'From now on the plans of one person are computed with this number of the felling model in place of the usual one. Plans that use it name the entry. To go back, strike it.',
+  fields: {
+    person: reference('person', 'Whose plans.', 'Ann Weaver'),
+    assumption: assumption(),
+    value: decimalNumber('What it is from now on.', '7.5'),
+    belowFloor: optional(
+      yesNo('That it is below the floor of the model is meant, and why is in the reason.'),
+    ),
+    reason: text('Why.', '18 lays measured since March'),
+    restsOn: optional(
+      many(entryReference('Entries that it rests on, such as the falls that were measured.')),
+    ),
+  },
+  example: {
+    person: 'Ann Weaver',
+    assumption: 'directionError',
+    value: '7.5',
+    reason: '18 lays measured since March',
   },
 });

@@ -229,6 +229,11 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     steps.map(({ stem }) => of.stem(stem)).join(', '),
     aside.length === 0 ? undefined : `${aside.map((stem) => of.stem(stem)).join(', ')} set aside`,
   ],
+  'felling-default-set': ({ person, assumption, value, belowFloor, reason }, of) => [
+    `felling plans of ${of.somebody(person)}: ${assumption} is ${value}`,
+    belowFloor === true ? 'below the floor, as meant' : undefined,
+    reason,
+  ],
   'prices-set': ({ rule, unit, currency, date, buyerClass, rows }) => [
     `prices of ${date}`,
     buyerClass,

@@ -100,6 +100,11 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
       recorded: body,
       entries: told.numbers([entry]),
     })),
+    fellingDefaults: [...stand.fellingDefaults.values()].map(({ at, body, entry }) => ({
+      at,
+      recorded: body,
+      entries: told.numbers([entry]),
+    })),
     openFindings: view === undefined ? openFindings(folded.findings).length : view.openFindings.length,
   };
 }

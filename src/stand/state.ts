@@ -241,6 +241,8 @@ export type Stand = {
   plots: Tallied<'plot-tallied'>[];
   regeneration: Tallied<'regeneration-counted'>[];
   prices: Tallied<'prices-set'>[];
+  /** What somebody's felling plans are computed with, by person and name of the number. */
+  fellingDefaults: Map<string, Tallied<'felling-default-set'>>;
   notes: { entry: string; at: HappenedEntered; recordedAt: string; body: Body<'note-written'> }[];
   photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
@@ -279,6 +281,7 @@ export function emptyStand(): Stand {
     plots: [],
     regeneration: [],
     prices: [],
+    fellingDefaults: new Map(),
     notes: [],
     photos: [],
     reports: [],

@@ -7,11 +7,14 @@ import { build } from 'vite';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { leanLibraries } from '../../cli/build-field.mjs';
 import { root } from '../../cli/prepare.mjs';
+import type * as Events from '../../src/events/index.ts';
+import { kinds, kindTypes, parseBody } from '../../src/events/index.ts';
 import species from '../../src/events/species.gen.json' with { type: 'json' };
 import systems from '../../src/place/crs.gen.json' with { type: 'json' };
 import type * as Place from '../../src/place/index.ts';
 
-type Lean = Pick<typeof Place, 'project' | 'listCrs' | 'whyNotCrs'> & { species: typeof species };
+type Lean = Pick<typeof Place, 'project' | 'listCrs' | 'whyNotCrs'> &
+  Pick<typeof Events, 'parseBody'> & { species: typeof species };
 
 // Inside node_modules, so that packages are found and git sees none of it.
 mkdirSync(join(root, 'node_modules/.cache'), { recursive: true });
@@ -24,6 +27,7 @@ beforeAll(async () => {
   writeFileSync(
     entry,
     `export { listCrs, project, whyNotCrs } from ${from('src/place/index.ts')};
+     export { parseBody } from ${from('src/events/index.ts')};
      export { default as species } from ${from('src/events/species.gen.json')};`,
   );
   await build({
@@ -51,6 +55,18 @@ test('every shipped reference system projects as the whole library does', () => 
 
 test('the species are the same, row by row', () => {
   expect(lean.species.rows).toEqual(species.rows);
+});
+
+test('what is entered is read and refused as by the whole library of schemas, kind by kind', () => {
+  const bodies = [
+    {},
+    { stem: 'A12', value: 'much', steps: [{}], label: '', reason: 5, nonsense: true },
+    { stem: '01970000-0000-7000-8000-000000000001', came: 'down', lay: { text: '400', value: '400' } },
+    { label: 'G1', group: '01970000-0000-7000-8000-000000000001', text: 'x', sapling: 's1' },
+  ];
+  for (const type of kindTypes)
+    for (const body of bodies)
+      expect(lean.parseBody(type, kinds[type].v, body), type).toEqual(parseBody(type, kinds[type].v, body));
 });
 
 test('a reference system that is not shipped is refused with what to do instead', () => {

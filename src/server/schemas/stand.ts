@@ -204,6 +204,9 @@ export const stand = z
     plots: z.array(talliedOf('plot-tallied')),
     regeneration: z.array(talliedOf('regeneration-counted')),
     prices: z.array(z.strictObject({ at: happened, recorded: storedBody('prices-set'), entries })),
+    fellingDefaults: z.array(
+      z.strictObject({ at: happened, recorded: storedBody('felling-default-set'), entries }),
+    ),
     openFindings: count,
   })
   .openapi('Stand');

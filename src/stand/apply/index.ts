@@ -58,6 +58,7 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'regeneration-counted': tallies.regenerationCounted,
   'prices-set': tallies.pricesSet,
   'felling-plan-adopted': tallies.planAdopted,
+  'felling-default-set': tallies.fellingDefaultSet,
   'sapling-protected': protection.saplingProtected,
   'patch-protected': protection.patchProtected,
   'sapling-checked': protection.saplingChecked,

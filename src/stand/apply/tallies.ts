@@ -1,4 +1,5 @@
-// Audited stumps, sample plots, regeneration plots, price lists and adopted plans: kept as they were recorded, in order of happening.
+// Audited stumps, sample plots, regeneration plots, price lists, adopted plans and what they are computed with by default: kept as
+// they were recorded, in order of happening.
 import type { EventType } from '../../events/index.ts';
 import type { PositionEntered } from '../../place/index.ts';
 import type { Happening } from '../entry.ts';
@@ -42,6 +43,12 @@ export const pricesSet: Apply<'prices-set'> = (stand, body, happening) => {
 
 export const planAdopted: Apply<'felling-plan-adopted'> = (stand, body, happening) => {
   groupOf(stand, body.group, happening).plan = tallied<'felling-plan-adopted'>(body, happening, undefined);
+};
+
+/** The last one for a person and a number holds; whether a plan can use it is judged where plans are made. */
+export const fellingDefaultSet: Apply<'felling-default-set'> = (stand, body, happening) => {
+  const set = tallied<'felling-default-set'>(body, happening, undefined);
+  stand.fellingDefaults.set(`${body.person} ${body.assumption}`, set);
 };
 
 /** The block and the group that are named know of the entry, also when no other has brought them in. */

@@ -167,4 +167,11 @@ export const fallAssumptions = () =>
       200,
       'On ground steeper than this a stem that lies across the slope is said to be able to roll, one that lies down it to slide.',
     ),
+    rollLengths: guess(
+      2,
+      'tree lengths',
+      0.5,
+      10,
+      'How far down the slope from a stem that can roll it is looked at what is below; it can roll farther.',
+    ),
   }) as const satisfies Record<string, Assumption>;

@@ -121,6 +121,17 @@ export type Hazard = Point &
 /** Something on the ground or standing that a person can aim at by eye, besides what is named above. */
 export type Landmark = Point & Readonly<{ id: string; label: string; kind: 'stump' | 'stake' }>;
 
+/** A stem that lies on the ground, from its butt to its tip, or a stump: what another stem can come down on and break. */
+export type OnTheGround = Point &
+  Readonly<{
+    id: string;
+    label: string;
+    /** The tip of a stem that lies; left out, it is a stump. */
+    tip?: Point;
+    /** Metres. */
+    halfWidth: number;
+  }>;
+
 /** How the ground falls: percent, and the azimuth of straight down the slope. */
 export type GroundSlope = Readonly<{ percent: number; aspect: number }>;
 
@@ -141,6 +152,8 @@ export type GroupInputs = Readonly<{
   workPlaces?: readonly WorkPlace[];
   hazards?: readonly Hazard[];
   landmarks?: readonly Landmark[];
+  /** What lay there before the first fall. */
+  onTheGround?: readonly OnTheGround[];
   slope?: GroundSlope;
   /** Mean wind, metres a second; left out: calm is assumed, and said. */
   wind?: number;

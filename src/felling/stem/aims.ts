@@ -135,10 +135,15 @@ function isUphill(
 
 function afterwards(aim: number, slope: GroundSlope | undefined, { rollSlope }: Assumed): Aim['afterwards'] {
   if (slope === undefined || slope.percent <= rollSlope) return [];
-  const fromDown = Math.abs(turn(aim - slope.aspect));
   // Half-way between across and down it can do both.
   return [
-    ...(fromDown > 30 && fromDown < 150 ? (['can roll'] as const) : []),
-    ...(fromDown < 60 ? (['can slide'] as const) : []),
+    ...(rollsFrom(aim, slope) ? (['can roll'] as const) : []),
+    ...(Math.abs(turn(aim - slope.aspect)) < 60 ? (['can slide'] as const) : []),
   ];
+}
+
+/** Whether a stem that lies in this direction lies so far across the slope that it can roll: more than 30° from straight down or up. */
+export function rollsFrom(direction: number, { aspect }: GroundSlope): boolean {
+  const fromDown = Math.abs(turn(direction - aspect));
+  return fromDown > 30 && fromDown < 150;
 }

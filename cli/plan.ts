@@ -8,7 +8,6 @@ import {
   type PlanTyped,
   planAsked,
   planJson,
-  saplingsAtStump,
 } from '../src/felling/index.ts';
 import { headAt, recordDraft } from '../src/record/index.ts';
 import { fellingMap, planSheet, renderFellingMap, worksheetSheet } from '../src/reports/index.ts';
@@ -76,7 +75,7 @@ export async function workSheet([tag = '']: string[], flags: Flags): Promise<voi
           : `stem "${tag}": no worksheet. ${aside.because} ${aside.remedies.join(' ')}`,
       );
     if (flags.json === true) sayJson(planJson({ ...plan, falls: [fall] }, folded));
-    else saySheet(worksheetSheet(fall, saplingsAtStump(plan, fall), systemOf(folded)));
+    else saySheet(worksheetSheet(fall, systemOf(folded)));
   });
 }
 

@@ -149,7 +149,7 @@ export function addLooking({ on, command, moments }: Adding): void {
     [
       'worksheet <stem>',
       "Work out notch, hinge and ways out for one stem, aimed as in its group's plan.",
-      ['worksheet B3', 'worksheet B3 --fix "B3=95 true"'],
+      ['worksheet B3', 'worksheet B3 --fix "B3=95 true" --notch humboldt'],
       () => import('../worksheet.ts'),
     ],
   ] as const) {
@@ -163,6 +163,11 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--wind <speed>', 'mean wind in m/s; calm if left out')
       .option('--wedges', 'wedges are at hand')
       .option('--winch', 'a winch is at hand, and somebody trained in it')
+      .option(
+        '--people <places>',
+        'where people work or stay: "landing at 135 mag, 400 ft from stake A"; several with ;',
+      )
+      .option('--notch <kind>', 'open face, conventional or humboldt; open face if left out')
       .option('--assume <numbers>', 'assumptions of the model that are not the usual ones');
     if (name === 'plan <group>')
       it.option('--map <file>', 'write the plan as a map to print and take along, an SVG file')

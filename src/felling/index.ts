@@ -1,6 +1,8 @@
 // felling: what felling a stem can do, and what stands beside it: the cautions, the stop cards, the felling model (where a stem
 // may lie, and what it may do there), the order of felling and the worksheets. Pure, for the phone runs it: looks into measure,
 // place, events and stand, knows no logs and no screens, and never says "safe".
+
+export type { AfterPlan } from './after/after.ts';
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
 export { FellingError } from './error.ts';
@@ -32,9 +34,10 @@ export { replanOrder, type Since } from './order/replan.ts';
 export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
 export { type Measurement, mostTelling, type Telling } from './order/sensitivity.ts';
 export { adoption, comparePlan, type FallCompared, type PlanCompared } from './plan/adopted.ts';
+export type { PlannedAside } from './plan/aside.ts';
 export { type PlanTyped, planAsked } from './plan/asked.ts';
 export { planJson } from './plan/json.ts';
-export { type FellingPlan, type PlannedAside, type PlannedFall, saplingsAtStump } from './plan/plan.ts';
+export type { FellingPlan, PlannedFall } from './plan/plan.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';
 export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
 export { type HingeWorksheet, hingeWorksheet, type NotchMethod } from './stem/hinge.ts';

@@ -14,6 +14,8 @@ export type AfterPlan = Readonly<{
 
 /** Looks at a plan: its falls in their order. */
 export function afterPlan(model: FellingModel, steps: readonly SequenceFall[]): AfterPlan {
+  const { inputs, assumed } = model;
+  const { onTheGround = [] } = inputs;
   const falls = steps.flatMap(({ stem, choice }): PlannedLay[] => {
     const fall = fallOf(model, stem, choice);
     const body = model.stems[stem]?.filled;
@@ -26,8 +28,11 @@ export function afterPlan(model: FellingModel, steps: readonly SequenceFall[]): 
     return fall === undefined ? [] : (model.stems[stem]?.things ?? []).flatMap((thing) => thing(fall));
   });
   return {
-    crossings: crossingsOf(falls, model.inputs.onTheGround ?? []),
-    rolling: rollingOf(falls, model.inputs, model.assumed),
+    crossings: crossingsOf(
+      falls,
+      onTheGround.map((one) => ({ ...one, dbh: one.dbh ?? assumed.leaveTreeDbh })),
+    ),
+    rolling: rollingOf(falls, inputs, assumed),
     once: onceOnly(model, falls, risks),
   };
 }

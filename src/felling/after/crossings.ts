@@ -32,10 +32,13 @@ export type Crossings = Readonly<{
   broken: readonly Readonly<{ stem: string; label: string; expected: number }>[];
 }>;
 
+/** What lay before, with a thickness. */
+type Grounded = OnTheGround & Readonly<{ dbh: number }>;
+
 const LEAST = 0.01;
 
 /** Looks at every fall against all that was down before it. All falls are taken to come down: what hangs up does not lie. */
-export function crossingsOf(falls: readonly PlannedLay[], before: readonly OnTheGround[]): Crossings {
+export function crossingsOf(falls: readonly PlannedLay[], before: readonly Grounded[]): Crossings {
   const all = falls.flatMap((fall, at): Crossing[] => [
     ...before.map((one) => overGround(fall, one)),
     ...falls
@@ -66,7 +69,7 @@ function overPlanned(fall: PlannedLay, earlier: PlannedLay): Crossing[] {
   return [{ stem: fall.id, label: fall.label, over, chance, bole, out, along }];
 }
 
-function overGround(fall: PlannedLay, one: OnTheGround): Crossing {
+function overGround(fall: PlannedLay, one: Grounded): Crossing {
   if (one.tip === undefined) return overStump(fall, one);
   const line = { from: one, to: one.tip };
   const { chance, out, along } = acrossLine(fall, line);
@@ -75,15 +78,15 @@ function overGround(fall: PlannedLay, one: OnTheGround): Crossing {
   return { stem: fall.id, label: fall.label, over, chance, bole, out, along };
 }
 
-function overStump(fall: PlannedLay, stump: OnTheGround): Crossing {
+function overStump(fall: PlannedLay, stump: Grounded): Crossing {
   const { distance, bearing } = seen(fall.stump, stump);
-  const chance = boleChance(fall, fall.body, { distance, bearing, radius: stump.halfWidth });
+  const chance = boleChance(fall, fall.body, { distance, bearing, radius: stump.dbh / 2 });
   // Farther out than its crown base limbs come between.
   const bole = distance <= fall.body.crownBase ? chance : 0;
   const over = { kind: 'stump', id: stump.id, label: stump.label } as const;
   return { stem: fall.id, label: fall.label, over, chance, bole, out: distance };
 }
 
-function stumpOf({ id, label, stump, body }: PlannedLay): OnTheGround {
-  return { id, label, ...stump, halfWidth: body.halfWidth };
+function stumpOf({ id, label, stump, body }: PlannedLay): Grounded {
+  return { id, label, ...stump, dbh: 2 * body.halfWidth };
 }

@@ -7,11 +7,12 @@ import {
   featureShape,
   hazardWords,
   type Locator,
+  layLine,
   type Stand,
   type Stem,
   stemLabel,
 } from '../../stand/index.ts';
-import type { Hazard, Landmark, Line, Point } from '../model/inputs.ts';
+import type { Hazard, Landmark, Line, OnTheGround, Point } from '../model/inputs.ts';
 import type { Plane } from './plane.ts';
 import { known, metresOf } from './stems.ts';
 
@@ -66,6 +67,21 @@ export function landmarksAround(stand: Stand, locator: Locator, plane: Plane): L
     placed(plane, locator.stake(stake.id), stake.id, `stake ${stake.label}`, 'stake'),
   );
   return [...stumps, ...stakes];
+}
+
+/** Stems that lie there already, and the stumps of all that were felled: what another stem can come down on. */
+export function onTheGroundAround(stand: Stand, locator: Locator, plane: Plane): OnTheGround[] {
+  const down = [...stand.stems.values()].filter(({ status }) => status === 'felled');
+  return down.flatMap((stem): OnTheGround[] => {
+    const stump = locator.stem(stem.id);
+    if (isUnresolved(stump)) return [];
+    const lay = layLine(stem, locator);
+    const shared = { id: stem.id, label: stemLabel(stem), ...plane.at(stump.at), dbh: metresOf(stem.dbh) };
+    return [
+      known<OnTheGround>({ ...shared, tip: undefined }),
+      ...(isUnresolved(lay) ? [] : [known<OnTheGround>({ ...shared, tip: plane.at(lay.points[1]) })]),
+    ];
+  });
 }
 
 function placed(

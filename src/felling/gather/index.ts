@@ -1,6 +1,6 @@
 // gather: the stand -> what the felling model has to know about one group. Everything that cannot be placed is named, so
 // that nobody takes it for not being there.
-import { isUnresolved } from '../../place/index.ts';
+import { isUnresolved, type LonLat } from '../../place/index.ts';
 import {
   type Group,
   groupLabel,
@@ -23,8 +23,8 @@ import type {
   Sapling as SaplingInputs,
   Tools,
 } from '../model/inputs.ts';
-import { hazardsAround, landmarksAround, linesAround } from './ground.ts';
-import { apartInPlane, type Plane, planeOf, type Unplaced } from './plane.ts';
+import { hazardsAround, landmarksAround, linesAround, onTheGroundAround } from './ground.ts';
+import { apartInPlane, errorOf, type Plane, planeOf, type Unplaced } from './plane.ts';
 import { groupStem, heightsOf, known, metresOf } from './stems.ts';
 
 /** What the log does not say and a person says when a plan is asked for. */
@@ -37,6 +37,8 @@ export type SaidForPlan = Readonly<{
   before?: readonly (readonly [string, string])[] | undefined;
   /** Ids of stems that are felled after all others. */
   last?: readonly string[] | undefined;
+  /** Where people work or stay while the group is felled. */
+  people?: readonly Readonly<{ label: string; at: LonLat }>[] | undefined;
 }>;
 
 export type Gathered = Readonly<{
@@ -75,7 +77,7 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
     const place = locator.stem(stem.id);
     const point = plane.of(stemLabel(stem), place);
     if (point === undefined || isUnresolved(place)) return [];
-    const gathered = groupStem(stem, point, place.at, around);
+    const gathered = groupStem(stem, { ...point, positionError: errorOf(place) }, place.at, around);
     return [said.last?.includes(stem.id) === true ? { ...gathered, bumper: true } : gathered];
   });
   const planned = new Set(toFell.map(({ id }) => id));
@@ -100,6 +102,12 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
       lines: linesAround(stand, locator, plane),
       hazards: hazardsAround(stand, locator, plane, planned),
       landmarks: landmarksAround(stand, locator, plane).filter(near),
+      onTheGround: onTheGroundAround(stand, locator, plane).filter(near),
+      workPlaces: (said.people ?? []).map(({ label: name, at }) => ({
+        id: name,
+        label: name,
+        ...plane.at(at),
+      })),
       slope: said.slope,
       wind: said.wind,
       tools: said.tools,
@@ -137,8 +145,11 @@ function nothingToPlan(label: string, toFell: readonly Stem[]): FellingError {
 function saplingsNear(stand: Stand, locator: Locator, plane: Plane): SaplingInputs[] {
   return [...stand.saplings.values()].filter(isThere).flatMap((sapling): SaplingInputs[] => {
     const label = saplingLabel(sapling);
-    const point = plane.of(label, locator.resolve(sapling.position));
-    return point === undefined ? [] : [{ ...point, id: sapling.id, label }];
+    const place = locator.resolve(sapling.position);
+    const point = plane.of(label, place);
+    return point === undefined
+      ? []
+      : [known<SaplingInputs>({ ...point, id: sapling.id, label, positionError: errorOf(place) })];
   });
 }
 
@@ -175,11 +186,19 @@ function leaveTreesNear(
     .filter((stem) => stem.introduced && isUp(stem) && !planned.has(stem.id))
     .flatMap((stem): LeaveTree[] => {
       const { id, dbh, crownRadius } = stem;
-      const point = plane.of(stemLabel(stem), locator.stem(id));
-      if (point === undefined) return [];
       const label = stemLabel(stem);
+      const place = locator.stem(id);
+      const point = plane.of(label, place);
+      if (point === undefined) return [];
       return [
-        known<LeaveTree>({ ...point, id, label, dbh: metresOf(dbh), crownRadius: metresOf(crownRadius) }),
+        known<LeaveTree>({
+          ...point,
+          id,
+          label,
+          dbh: metresOf(dbh),
+          crownRadius: metresOf(crownRadius),
+          positionError: errorOf(place),
+        }),
       ];
     });
 }

@@ -61,7 +61,12 @@ function heightBy(curve: HeightCurve | NotEnough, dbh: number | undefined): numb
 const rotten: ReadonlySet<string> = new Set(['conks', 'cavity', 'soft-butt', 'hollow-sound', 'ants']);
 
 /** A stem that is to be cut. Members that nobody measured are left out. */
-export function groupStem(stem: Stem, point: Point, at: LonLat, around: Surroundings): GroupStem {
+export function groupStem(
+  stem: Stem,
+  point: Point & { positionError: number | undefined },
+  at: LonLat,
+  around: Surroundings,
+): GroupStem {
   const { dbh, height, crownBase, crownRadius, decaySigns, seams, vigor, status } = stem;
   const seam = seamOf(seams, at, around);
   const lean = leanOf(stem, at, around);
@@ -140,5 +145,5 @@ function withheldBecause(
   const line = lines.judge({ ...stem, at: { ...place, at } });
   if (line === undefined || !callsForLooking(line) || consentFor(stand, stem.id, line) !== undefined)
     return undefined;
-  return `It ${howItStands(line)} ${lineWords(stand, line)}, and no consent of the neighbour is recorded.`;
+  return `It ${howItStands(line)} ${lineWords(stand, line)}, and no consent of the neighbour is recorded. Nothing is planned for it until there is one (record neighbour-consent-noted), or until the line is known better.`;
 }

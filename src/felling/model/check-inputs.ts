@@ -111,7 +111,7 @@ export function withheldBecause(
   if (stem.withheld !== undefined) return stem.withheld;
   const occupied = workPlaces.find((place) => seen(stem, place).distance <= workPlaceLengths * height);
   if (occupied !== undefined)
-    return `${occupied.label} is within ${workPlaceLengths} lengths of this stem. Nothing is planned until nobody is there.`;
+    return `People are within ${workPlaceLengths} tree lengths of it (${occupied.label}, ${seen(stem, occupied).distance.toFixed(0)} m away). Nothing is planned for it until nobody is there.`;
   const danger = hazards.find(
     (hazard) => seen(stem, hazard).distance <= hazardLengths * (hazard.height ?? height),
   );

@@ -32,6 +32,8 @@ export type GroupStem = Point &
     id: string;
     /** What people call it: the tag. */
     label: string;
+    /** Standard error of its place, metres. */
+    positionError?: number;
     /** Diameter at breast height, metres. */
     dbh?: number;
     /** Diameter at the height of the cut, metres; the DBH stands in for it. */
@@ -70,6 +72,8 @@ export type Sapling = Point &
     radius?: number;
     /** What it counts against other saplings; 1 unless somebody said otherwise. */
     value?: number;
+    /** Standard error of its place, metres. */
+    positionError?: number;
   }>;
 
 /** Regeneration that is protected by its area; not closed by repeating the first corner. */
@@ -90,6 +94,8 @@ export type LeaveTree = Point &
     crownRadius?: number;
     /** What it counts in saplings' worth, where it differs from the assumption. */
     value?: number;
+    /** Standard error of its place, metres. */
+    positionError?: number;
   }>;
 
 /** What lies near the group and should not be reached. */
@@ -128,8 +134,8 @@ export type OnTheGround = Point &
     label: string;
     /** The tip of a stem that lies; left out, it is a stump. */
     tip?: Point;
-    /** Metres. */
-    halfWidth: number;
+    /** Metres; left out, an assumption fills it. */
+    dbh?: number;
   }>;
 
 /** How the ground falls: percent, and the azimuth of straight down the slope. */

@@ -4,7 +4,10 @@ import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
 import { findThing, type Group, locate, type Stand } from '../../stand/index.ts';
 import { FellingError } from '../error.ts';
 import { gather } from '../gather/index.ts';
-import { type FellingPlan, planGroup, type Settled } from './plan.ts';
+import { NOTCH_METHODS, type NotchMethod } from '../stem/hinge.ts';
+import { peopleAt } from './people.ts';
+import { type FellingPlan, planGroup } from './plan.ts';
+import type { Settled } from './settled.ts';
 
 /** As it is typed; several of one kind with semicolons or commas between them. */
 export type PlanTyped = Readonly<{
@@ -23,6 +26,10 @@ export type PlanTyped = Readonly<{
   wind?: string | undefined;
   wedges?: boolean | undefined;
   winch?: boolean | undefined;
+  /** "landing at 135 mag, 400 ft from stake A": where people work or stay; several with semicolons between them */
+  people?: string | undefined;
+  /** "open face", "conventional" or "humboldt" */
+  notch?: string | undefined;
   /** "directionError=8, hangUpLimit=0.2" */
   assume?: string | undefined;
 }>;
@@ -45,6 +52,7 @@ export function planAsked(stand: Stand, group: Group, typed: PlanTyped, when: st
     slope: slopeOf(typed, place, when),
     wind: typed.wind === undefined ? undefined : numberOf('wind', typed.wind, 0, 40, 'metres a second'),
     tools: { wedges: typed.wedges === true, winch: typed.winch === true },
+    people: peopleAt(stand, typed.people, when),
   });
   const settled: Settled[] = [
     ...pairs('fix', typed.fix).map(([text, aim]) => ({
@@ -62,7 +70,21 @@ export function planAsked(stand: Stand, group: Group, typed: PlanTyped, when: st
       numberOf('assume', value, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 'a number'),
     ]),
   );
-  return planGroup(gathered, { when, assumptions, settled: together(settled) });
+  return planGroup(gathered, { when, assumptions, settled: together(settled), notch: notchOf(typed.notch) });
+}
+
+function notchOf(text: string | undefined): NotchMethod {
+  const named = NOTCH_METHODS.find(
+    (name) => name === (text ?? 'open face').trim().replace('-', ' ').toLowerCase(),
+  );
+  if (named === undefined)
+    throw new FellingError(
+      'notch',
+      text ?? '',
+      `"${text}" is no kind of notch that is worked out here.`,
+      `Take one of: ${NOTCH_METHODS.join(', ')}.`,
+    );
+  return named;
 }
 
 /** Aim and place of one stem belong together. */

@@ -6,16 +6,19 @@ import type { FilledStem } from '../model/filled.ts';
 import { NOTCH_SHARE } from './aims.ts';
 import { type Section, sectionOf, soundLength } from './section.ts';
 
-export type NotchMethod = 'open face' | 'conventional';
+export const NOTCH_METHODS = ['open face', 'conventional', 'humboldt'] as const;
+export type NotchMethod = (typeof NOTCH_METHODS)[number];
 
 /**
  * Notches. Depth 1/4 of the diameter (NOTCH_SHARE): Washington WAC 296-54-53910 (stem without lean); not deeper than about 1/3: Michigan Rule
  * 408.15336. Open face 70°: OSHA directive CPL 2-1.22 (70 to 90°). Conventional 45°: US Army safety manual, ch. 31.
+ * Humboldt, its slanting cut from below, not above 45°, and the back cut above the level cut as with a conventional one: CPL 2-1.22.
  * Back cut of a conventional notch about 2 in above it: Michigan; bore cut 1 to 2 in above the corner: Popular Mechanics 2021.
  */
 const NOTCHES = {
   'open face': { share: NOTCH_SHARE, most: 1 / 3, opening: 70, above: 0.0381 },
   conventional: { share: NOTCH_SHARE, most: 1 / 3, opening: 45, above: 0.0508 },
+  humboldt: { share: NOTCH_SHARE, most: 1 / 3, opening: 45, above: 0.0508 },
 } as const satisfies Record<NotchMethod, object>;
 
 /** Metres and degrees. */

@@ -16,7 +16,9 @@ import { valueSheet } from './value.ts';
 import { buttSheet, volumeSheet } from './volume.ts';
 
 export { rounded, type Sheet, type SheetTable } from './model.ts';
-export { planSheet, towards, worksheetSheet } from './plan.ts';
+export { planSheet } from './plan.ts';
+export { towards } from './plan-words.ts';
+export { worksheetSheet } from './worksheet.ts';
 
 /** The sheet of whatever figures were asked for. */
 export function sheetOf(asked: Figures): Sheet {

@@ -4,7 +4,7 @@ import { cautions, comparePlan, FellingError, planAsked, planJson } from '../../
 import { json, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { momentQuery, readMoment, readThing } from '../moment.ts';
-import { badParameter } from '../problems.ts';
+import { badParameter, Problem } from '../problems.ts';
 import { problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
 
@@ -22,6 +22,8 @@ const query = momentQuery.extend({
   wind: typed('Mean wind in m/s; calm if left out.', '3'),
   wedges: atHand('Whether wedges are at hand.'),
   winch: atHand('Whether a winch is at hand, and somebody trained in it.'),
+  people: typed('Where people work or stay, with ; between them.', 'landing at 135 mag, 400 ft from stake A'),
+  notch: typed('Open face, conventional or humboldt; open face if left out.', 'humboldt'),
   assume: typed('Assumptions of the model that are not the usual ones.', 'directionError=8'),
 });
 
@@ -85,8 +87,8 @@ export function addPlan(app: App, room: Room): void {
         return unchanged(context, head, room.program) ?? json(context, said);
       } catch (error) {
         if (!(error instanceof FellingError)) throw error;
-        const { field, value, remedy } = error;
-        throw badParameter({ field, value, remedy });
+        const { field, value, remedy, message } = error;
+        throw new Problem('bad-parameter', message, { problems: [{ field, value, remedy }] });
       }
     });
   });

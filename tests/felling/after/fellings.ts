@@ -44,8 +44,8 @@ export const inputs: GroupInputs = {
   ],
   workPlaces: [{ id: 'w', label: 'landing', x: 8, y: -100 }],
   onTheGround: [
-    { id: 'old', label: 'old', x: -2, y: 11, tip: { x: 14, y: 13 }, halfWidth: 0.2 },
-    { id: 'stump', label: 'stump', x: 5, y: 4, halfWidth: 0.4 },
+    { id: 'old', label: 'old', x: -2, y: 11, tip: { x: 14, y: 13 }, dbh: 0.4 },
+    { id: 'stump', label: 'stump', x: 5, y: 4, dbh: 0.8 },
   ],
   slope: { percent: 30, aspect: 180 },
 };

@@ -93,7 +93,11 @@ export async function bundleProgram({ entry, outputFolder, version }) {
     chunkNames: '[name]-[hash]',
     external: ['*.node'],
     plugins: [tablesBeside(outputs, chunks), bindingFromItsPlace, onlyProjectionsUsed, leanLibraries],
-    define: { GAPLEDGER_VERSION: JSON.stringify(version) },
+    define: {
+      GAPLEDGER_VERSION: JSON.stringify(version),
+      // A chunk is no module and has no address. What writes PDF asks for it at the start, for files that are not used here.
+      'import.meta.url': JSON.stringify('file:///gapledger/'),
+    },
     logLevel: 'warning',
     write: false,
   });

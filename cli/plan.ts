@@ -10,9 +10,10 @@ import {
   planJson,
 } from '../src/felling/index.ts';
 import { headAt, recordDraft } from '../src/record/index.ts';
-import { fellingMap, planSheet, renderFellingMap, worksheetSheet } from '../src/reports/index.ts';
+import { planSheet, worksheetSheet } from '../src/reports/index.ts';
 import { type Folded, findThing, type Group } from '../src/stand/index.ts';
 import { sayAllCautions, sayDangers } from './cautions.ts';
+import { checkMapName, writeMap } from './felling-map.ts';
 import { findGroup } from './group.ts';
 import { refusal } from './record-asking.ts';
 import { describeRecorded } from './recorded.ts';
@@ -29,27 +30,20 @@ import {
   tell,
   withDesk,
   withLog,
-  writeWhole,
 } from './terminal/index.ts';
 
 type Flags = CommonOptions & MomentOptions & PlanTyped & { adopt?: boolean; by?: string; map?: string };
 
-export async function work([name = '']: string[], flags: Flags): Promise<void> {
-  if (flags.map !== undefined && !/\.svg$/i.test(flags.map))
-    throw new Failure(
-      exitCodes.badInput,
-      `--map "${flags.map}": the map is an SVG file; end its name in .svg.`,
-    );
+export async function work([name = '']: string[], flags: Flags, version: string): Promise<void> {
+  if (flags.map !== undefined) checkMapName(flags.map);
   await withLog(flags, async (log) => {
     const folded = await standAt(log, await readMoment(log, flags));
     const group = findGroup(folded.stand, name);
     const plan = planOf(folded, group, flags);
     if (flags.json === true) sayJson(planJson(plan, folded));
     else sayPlan(plan, folded, group);
-    if (flags.map !== undefined) {
-      writeWhole(flags.map, renderFellingMap(fellingMap(plan, systemOf(folded))));
-      tell(`${flags.map}: the map of this plan. Print it at its own size; it ends with the plan.`);
-    }
+    if (flags.map !== undefined)
+      await writeMap(flags.map, plan, { system: systemOf(folded), program: `gapledger ${version}` });
     if (flags.adopt === true) await adopt(plan, flags);
   });
 }

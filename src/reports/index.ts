@@ -1,7 +1,13 @@
 // reports: documents for people and auditors. One model each, plain JSON; HTML is printed from it. Reads the
 // folded stand; asks nobody for the time, reads no files, writes none.
 export { type EmergencyCardOptions, type EmergencyCardReport, emergencyCard } from './emergency-card.ts';
-export { fellingMap, renderFellingMap } from './felling-map/index.ts';
+export {
+  type FellingMap,
+  fellingMap,
+  fellingMapPicture,
+  renderFellingMap,
+  renderFellingMapPdf,
+} from './felling-map/index.ts';
 export { type HarvestOptions, harvestReport } from './harvest.ts';
 export { renderEmergencyCard } from './html/emergency-card.ts';
 export { factText, factWithEntries, html, list, type Piece, table } from './html/markup.ts';

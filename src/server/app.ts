@@ -11,6 +11,7 @@ import { type Access, admit } from './access/index.ts';
 import type { Answered, App, Room } from './environment.ts';
 import { guard } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
+import { keptPlans } from './plans.ts';
 import { answerProblem, badParameter, type Fault, Problem, problemOf } from './problems.ts';
 import { readAlong } from './reading.ts';
 import type { Environment } from './request.ts';
@@ -24,6 +25,7 @@ import { addDocument } from './routes/openapi.ts';
 import { addPages } from './routes/pages.ts';
 import { addPairing } from './routes/pairing.ts';
 import { addPlan } from './routes/plan.ts';
+import { addPlanMap } from './routes/plan-map.ts';
 import { addRecord, largestBody } from './routes/record.ts';
 import { addReports } from './routes/reports.ts';
 import { addSealed } from './routes/sealed.ts';
@@ -78,6 +80,7 @@ export function createApp(options: AppOptions): App {
   addStand(app, room);
   addFigures(app, room);
   addPlan(app, room);
+  addPlanMap(app, room);
   addLayers(app, room);
   addReports(app, room);
   addEmergencyCard(app, room);
@@ -107,6 +110,7 @@ function roomOf({ desk, program, access, remembered, now, logger, fieldFolder }:
     program,
     access,
     reading: readAlong(desk.log),
+    plans: keptPlans(now),
     inTurn: turns(),
     field: fieldFolder !== undefined && existsSync(join(fieldFolder, 'index.html')),
     recorded,

@@ -2,6 +2,7 @@
 import type { OpenAPIHono } from '@hono/zod-openapi';
 import type { Desk } from '../record/index.ts';
 import type { Access } from './access/index.ts';
+import type { Plans } from './plans.ts';
 import type { Reading } from './reading.ts';
 import type { Environment } from './request.ts';
 
@@ -22,6 +23,8 @@ export type Room = Readonly<{
   /** Program and version, such as "gapledger 0.1.0"; printed on reports. */
   program: string;
   reading: Reading;
+  /** Felling plans, made once for each state of the log. */
+  plans: Plans;
   /** Lets one write at a time look at the stand and append. */
   inTurn: <T>(work: () => Promise<T>) => Promise<T>;
   /** Paired devices and one-time codes; missing where only this machine may ask. */

@@ -1,8 +1,10 @@
 // The felling map as a file, read by a strict XML reader (saxes). What it shows is held against distances that were put into the
 // log, and against the millimetres of its own scale; nothing here calls the program's geometry.
+import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
+import { needs } from '../needs.ts';
 import { demo, type Place, started } from './gapledger.ts';
 
 type Element = { name: string; is: Record<string, string>; within: Record<string, string>[]; text: string };
@@ -127,14 +129,24 @@ describe('gapledger plan --map', () => {
     expect(labelled(all, 'fall')).toEqual([]);
   });
 
-  it('refuses a name that is no SVG file, and a place that cannot be written to', () => {
+  it.skipIf(!needs('pdftotext'))('writes the same page as PDF where the name ends so', () => {
     const place = demo();
-    const refused = place.run(['plan', 'G3', '--map', 'plan.pdf']);
+    place.done(['plan', 'G3', '--wedges', '--map', 'plan.pdf']);
+    const words = execFileSync('pdftotext', ['-layout', place.path('plan.pdf'), '-'], { encoding: 'utf8' });
+    for (const said of ['Felling map of G3', 'Felling kills.', 'Declination 7.', 'C1', 'C2', 'C3', 's7'])
+      expect(words).toContain(said);
+  });
+
+  it('refuses a name that is neither SVG nor PDF, and a place that cannot be written to', () => {
+    const place = demo();
+    const refused = place.run(['plan', 'G3', '--map', 'plan.png']);
     expect(refused.code).toBe(2);
-    expect(refused.error).toContain('--map "plan.pdf"');
-    expect(existsSync(place.path('plan.pdf'))).toBe(false);
-    const unwritable = place.run(['plan', 'G3', '--map', 'demo.logbook/plan.svg']);
-    expect(unwritable.code).toBe(1);
-    expect(unwritable.error).toContain('demo.logbook/plan.svg');
+    expect(refused.error).toContain('--map "plan.png"');
+    expect(existsSync(place.path('plan.png'))).toBe(false);
+    for (const name of ['demo.logbook/plan.svg', 'demo.logbook/plan.pdf']) {
+      const unwritable = place.run(['plan', 'G3', '--map', name]);
+      expect(unwritable.code).toBe(1);
+      expect(unwritable.error).toContain(name);
+    }
   });
 });

@@ -85,3 +85,44 @@ describe('a plan for three stems in line, all aimed along the line', () => {
     expect(((await answer.json()) as { detail: string }).detail).toContain('Measure it');
   });
 });
+
+describe('the map of that plan', () => {
+  const along = '?fix=A=0%20true,B=0%20true,C=0%20true';
+
+  it.each([
+    ['', {}, 'image/svg+xml', '<?xml'],
+    ['', { accept: 'application/pdf' }, 'application/pdf', '%PDF-'],
+    ['&as=pdf', { accept: 'text/html' }, 'application/pdf', '%PDF-'],
+    ['&as=svg', { accept: 'application/pdf' }, 'image/svg+xml', '<?xml'],
+  ])('%j with %j is %s', async (query, headers, mediaType, start) => {
+    const answer = await woods.ask(`/api/groups/G1/plan/map${along}${query}`, { headers });
+    expect(answer.status).toBe(200);
+    expect(answer.headers.get('content-type')).toBe(mediaType);
+    expect(answer.headers.get('content-disposition')).toMatch(
+      /^inline; filename="felling-map-G1\.(svg|pdf)"$/,
+    );
+    expect((await answer.text()).startsWith(start)).toBe(true);
+  });
+
+  it('has the stems in the order of the plan, and is not sent again while nothing was appended', async () => {
+    const answer = await woods.ask(`/api/groups/G1/plan/map${along}`);
+    const drawn = await answer.text();
+    // The worked case again: C falls first.
+    expect(
+      [...drawn.matchAll(/<title>(\d): (\w)<\/title>/g)].map(([, at, label]) => `${at}${label}`),
+    ).toEqual(['1C', '2B', '3A']);
+    const again = { headers: { 'if-none-match': answer.headers.get('etag') ?? '' } };
+    expect((await woods.ask(`/api/groups/G1/plan/map${along}`, again)).status).toBe(304);
+    await woods.record('stem-felled', { stem: 'C', came: 'down' });
+    expect((await woods.ask('/api/groups/G1/plan/map', again)).status).toBe(200);
+  });
+
+  it('is refused as the plan is, and as neither SVG nor PDF', async () => {
+    expect((await woods.ask('/api/groups/G1/plan/map?fix=A=95')).status).toBe(400);
+    expect((await woods.ask('/api/groups/G9/plan/map')).status).toBe(400);
+    expect((await woods.ask('/api/groups/G1/plan/map?as=png')).status).toBe(400);
+    expect((await woods.ask('/api/groups/G1/plan/map', { headers: { accept: 'image/png' } })).status).toBe(
+      406,
+    );
+  });
+});

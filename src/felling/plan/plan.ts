@@ -56,6 +56,8 @@ export type FellingPlan = Readonly<{
   levels: OrderPlan['levels'];
   exact: boolean;
   limit: number;
+  /** What magnetic north lies east of true north by on that day, degrees; undefined where that is not known. */
+  declination: number | undefined;
   changed: readonly ChangedAssumption[];
   unplaced: Gathered['unplaced'];
   restsOn: readonly string[];
@@ -121,6 +123,7 @@ export function planGroup({ inputs, unplaced, restsOn, origin }: Gathered, asked
     levels: order.levels,
     exact: order.exact,
     limit: problem.limit,
+    declination: isUnresolved(north) ? undefined : north.value,
     changed: model.changed,
     unplaced,
     restsOn,

@@ -1,151 +1,245 @@
 // The drawing itself: bands first, then lines and ways out, then falls, signs and names, so that no sapling is hidden. Millimetres.
 import type { Point } from '../../felling/index.ts';
-import { type Piece, html as xml } from '../html/markup.ts';
+import { hatched } from './hatch.ts';
 import { around, type Box, newLabels, type Placed } from './labels.ts';
 import type { FellingMap, MapFall, MapLine, MapMark } from './model.ts';
 import { ahead, type Laid } from './page.ts';
-import { mm, SIGN_SIZE, sign } from './signs.ts';
+import { disc, group, mm, path, rectangle, type Shape, text, through, xy } from './shapes.ts';
+import { SIGN_SIZE, sign } from './signs.ts';
 
 /** Radius of the disc that holds a number, and length of an arrow's head. */
 const DISC = 2.1;
 const HEAD = 2.8;
+/** A band that is wider is drawn so wide only, degrees: beyond, it would cover the map and say no more. The table has it whole. */
+export const WIDEST_BAND = 30;
+/** Arrows that are longer say their number again near their tips, mm. */
+const LONG_ARROW = 25;
 
 export type Drawing = Readonly<{
-  piece: Piece;
+  shapes: readonly Shape[];
   /** Things whose place lies beyond the edge, and that are not drawn. */
   beyond: readonly MapMark[];
+  /** What is drawn, for the key. */
+  kinds: ReadonlySet<MapMark['kind'] | MapLine['kind'] | 'barred'>;
 }>;
 
 export function drawing(map: FellingMap, laid: Laid, box: Box): Drawing {
   const { at } = laid;
-  const labels = newLabels(box);
-  const within = (mark: MapMark): boolean => {
-    const { x, y } = at(mark);
-    return x >= box.left + 1 && x <= box.right - 1 && y >= box.top + 1 && y <= box.bottom - 1;
+  const within = (point: Point, margin = 1): boolean =>
+    point.x >= box.left + margin &&
+    point.x <= box.right - margin &&
+    point.y >= box.top + margin &&
+    point.y <= box.bottom - margin;
+  const marks = map.marks.filter((mark) => within(at(mark)));
+  const lines = map.lines.flatMap((line) => {
+    const middle = seenMiddle(line, laid, (point) => within(point, 0));
+    return middle === undefined ? [] : [{ line, middle }];
+  });
+  const frame = rectangle(box.left, box.top, box.right - box.left, box.bottom - box.top);
+  const tips = tipNumbers(map.falls, laid);
+  const barred = map.falls.some(({ waysOut }) => waysOut.some((way) => way.barred));
+  return {
+    beyond: map.marks.filter((mark) => !marks.includes(mark)),
+    kinds: new Set([
+      ...marks.map(({ kind }) => kind),
+      ...lines.map(({ line }) => line.kind),
+      ...(barred ? (['barred'] as const) : []),
+    ]),
+    shapes: [
+      group(
+        [
+          ...map.falls.flatMap((fall) => bandSector(fall, laid)),
+          ...map.falls.flatMap((fall) => bandEdges(fall, laid)),
+          ...lines.map(({ line }) => drawnLine(line, laid)),
+          ...map.falls.flatMap((fall) => waysOut(fall, laid)),
+          ...map.falls.map((fall) => arrow(fall, laid, tips.get(fall))),
+          ...map.falls.map((fall) => stemDisc(fall, at(fall))),
+          ...marks.map((mark) =>
+            group(sign(mark.kind, at(mark)), { shows: mark.kind, label: mark.label, title: mark.label }),
+          ),
+          ...names(map, laid, box, { marks, lines, tips }).flatMap(drawnName),
+        ],
+        { within: frame },
+      ),
+      path(frame, { stroke: 0, width: 0.3 }),
+    ],
   };
-  const marks = map.marks.filter(within);
+}
+
+type Named = Readonly<{
+  marks: readonly MapMark[];
+  lines: readonly Readonly<{ line: MapLine; middle: Point }>[];
+  tips: ReadonlyMap<MapFall, Point>;
+}>;
+
+/** Names that must stand come first and have the best places. */
+function names(map: FellingMap, laid: Laid, box: Box, { marks, lines, tips }: Named): Placed[] {
+  const { at } = laid;
+  const labels = newLabels(box);
   for (const fall of map.falls) {
     labels.keep(around(at(fall), DISC));
     for (let along = 0; along <= laid.long(fall.length); along += 1.5)
       labels.keep(around(at(ahead(fall, fall.aim, (along * laid.scale) / 1000)), 0.6));
+    for (const { azimuth, length } of fall.waysOut)
+      for (let along = 3; along <= laid.long(length); along += 1.5)
+        labels.keep(around(at(ahead(fall, azimuth, (along * laid.scale) / 1000)), 0.4));
+    const tip = tips.get(fall);
+    if (tip !== undefined) labels.keep(around(tip, DISC));
   }
   for (const mark of marks) labels.keep(around(at(mark), SIGN_SIZE[mark.kind]));
-  // Names that must stand come first and have the best places.
-  const named = [...marks].sort((a, b) => Number(optional(a)) - Number(optional(b)));
-  const texts = [
+  const put = (mark: MapMark) =>
+    labels.put(mark.label, at(mark), SIGN_SIZE[mark.kind] + 0.4, !isOptional(mark));
+  return [
+    ...marks.filter(({ kind }) => kind === 'aside' || kind === 'danger').map(put),
     ...map.falls.map((fall) => labels.put(fall.label, at(fall), DISC + 0.4, true)),
-    ...named.map((mark) => labels.put(mark.label, at(mark), SIGN_SIZE[mark.kind] + 0.4, !optional(mark))),
-    ...map.lines.map((line) => {
-      const middle = seenMiddle(line, laid, box);
-      return middle && labels.put(line.label, middle, 0.6, true);
-    }),
-  ].filter((text) => text !== undefined);
-  return {
-    beyond: map.marks.filter((mark) => !within(mark)),
-    piece: xml`<g clip-path="url(#drawing)">
-${map.falls.map((fall) => bandSector(fall, laid))}
-${map.falls.map((fall) => bandEdges(fall, laid))}
-${map.lines.map((line) => drawnLine(line, laid))}
-${map.falls.map((fall) => waysOut(fall, laid))}
-${map.falls.map((fall) => arrow(fall, laid))}
-${map.falls.map((fall) => disc(fall, at(fall)))}
-${marks.map(
-  (
-    mark,
-  ) => xml`<g data-is="${mark.kind}" data-label="${mark.label}"><title>${mark.label}</title>${sign(mark.kind, at(mark))}</g>
-`,
-)}
-${texts.map(drawnText)}
-</g>
-<rect x="${mm(box.left)}" y="${mm(box.top)}" width="${mm(box.right - box.left)}" height="${mm(box.bottom - box.top)}" fill="none" stroke="#000" stroke-width="0.3"/>`,
-  };
+    ...marks.filter((mark) => mark.kind !== 'aside' && mark.kind !== 'danger' && !isOptional(mark)).map(put),
+    ...lines.map(({ line, middle }) => labels.put(line.label, middle, 0.6, true)),
+    ...marks.filter(isOptional).map(put),
+  ].filter((name) => name !== undefined);
 }
 
 /** Trees that stay and stumps are many, and known by their places. */
-function optional({ kind }: MapMark): boolean {
-  return kind === 'leave tree' || kind === 'stump' || kind === 'stake';
+function isOptional({ kind, framed }: MapMark): boolean {
+  return !framed && (kind === 'leave tree' || kind === 'stump' || kind === 'stake');
 }
 
-function drawnText({ text, x, y }: Placed): Piece {
-  return xml`<text x="${mm(x)}" y="${mm(y)}" stroke="#fff" stroke-width="0.7" stroke-linejoin="round" paint-order="stroke">${text}</text>
-`;
+function drawnName({ text: words, x, y, led }: Placed): Shape[] {
+  return [
+    ...(led === undefined ? [] : [path(through(led), { stroke: 0, width: 0.12 })]),
+    text(words, { x, y }, { rim: true }),
+  ];
 }
+
+const drawnBand = ({ left, right }: MapFall) => ({
+  left: Math.min(left, WIDEST_BAND),
+  right: Math.min(right, WIDEST_BAND),
+});
 
 /** All sectors have one tone and no edge, so that where they lie over each other the paper stays light. */
-function bandSector(fall: MapFall, { at, long }: Laid): Piece {
-  if (fall.left + fall.right === 0) return xml``;
-  const [from, to, middle] = [
-    at(ahead(fall, fall.aim - fall.left, fall.length)),
-    at(ahead(fall, fall.aim + fall.right, fall.length)),
-    at(fall),
+function bandSector(fall: MapFall, { at, long }: Laid): Shape[] {
+  const { left, right } = drawnBand(fall);
+  if (left + right === 0) return [];
+  const [from, to] = [
+    at(ahead(fall, fall.aim - left, fall.length)),
+    at(ahead(fall, fall.aim + right, fall.length)),
   ];
   const radius = mm(long(fall.length));
-  return xml`<path data-is="band" d="M${point(middle)}L${point(from)}A${radius} ${radius} 0 0 1 ${point(to)}Z" fill="#ebebeb"/>
-`;
+  const d = `M${xy(at(fall))}L${xy(from)}A${radius} ${radius} 0 0 1 ${xy(to)}Z`;
+  return [group([path(d, { fill: 0.92 })], { shows: 'band', label: fall.label })];
 }
 
-function bandEdges(fall: MapFall, { at }: Laid): Piece {
-  return xml`<path d="${[fall.aim - fall.left, fall.aim + fall.right].map(
-    (azimuth) => `M${point(at(fall))}L${point(at(ahead(fall, azimuth, fall.length)))}`,
-  )}" fill="none" stroke="#999" stroke-width="0.15"/>
-`;
+/** A line where the band ends at something that would be reached; none where it is only drawn no wider. */
+function bandEdges(fall: MapFall, { at }: Laid): Shape[] {
+  const edges = [
+    ...(fall.left > WIDEST_BAND ? [] : [fall.aim - fall.left]),
+    ...(fall.right > WIDEST_BAND ? [] : [fall.aim + fall.right]),
+  ];
+  return edges.map((azimuth) =>
+    path(through([at(fall), at(ahead(fall, azimuth, fall.length))]), { stroke: 0.6, width: 0.2 }),
+  );
 }
 
-function arrow(fall: MapFall, { at, long, scale }: Laid): Piece {
+function arrow(fall: MapFall, { at, scale }: Laid, number: Point | undefined): Shape {
   const tip = at(ahead(fall, fall.aim, fall.length));
   const back = (HEAD * scale) / 1000;
   const neck = ahead(fall, fall.aim, Math.max(0, fall.length - back));
-  const side = (azimuth: number) => point(at(ahead(neck, azimuth, back * 0.35)));
-  return xml`<g data-is="fall" data-label="${fall.label}"><path d="M${point(at(fall))}L${point(at(neck))}" stroke="#000" stroke-width="0.5"/>
-<path d="M${point(tip)}L${side(fall.aim + 90)}L${side(fall.aim - 90)}Z" fill="#000"/>
-${long(fall.length) > 25 && tipNumber(fall, at(ahead(fall, fall.aim, fall.length * 0.8)))}</g>
-`;
+  const side = (azimuth: number) => at(ahead(neck, azimuth, back * 0.35));
+  return group(
+    [
+      path(through([at(fall), at(neck)]), { stroke: 0, width: 0.5 }),
+      path(`${through([tip, side(fall.aim + 90), side(fall.aim - 90)])}Z`, { fill: 0 }),
+      ...(number === undefined
+        ? []
+        : [
+            disc(number, 1.9, { fill: 1, stroke: 0, width: 0.25 }),
+            text(
+              String(fall.number),
+              { x: number.x, y: number.y + 0.88 },
+              {
+                anchor: 'middle',
+              },
+            ),
+          ]),
+    ],
+    { shows: 'fall', label: fall.label },
+  );
 }
 
-/** Far from its stump an arrow says its number again. */
-function tipNumber({ number }: MapFall, { x, y }: Point): Piece {
-  return xml`<circle cx="${mm(x)}" cy="${mm(y)}" r="1.9" fill="#fff" stroke="#000" stroke-width="0.25"/><text x="${mm(x)}" y="${mm(y + 0.88)}" text-anchor="middle">${number}</text>`;
+/** Far from its stump an arrow says its number again, where that covers no other. */
+function tipNumbers(falls: readonly MapFall[], { at, long }: Laid): Map<MapFall, Point> {
+  const taken = falls.map((fall) => at(fall));
+  const tips = new Map<MapFall, Point>();
+  for (const fall of falls.filter(({ length }) => long(length) > LONG_ARROW)) {
+    const places = [0.8, 0.7, 0.6, 0.5].map((part) => at(ahead(fall, fall.aim, fall.length * part)));
+    const room = (place: Point) => Math.min(...taken.map(({ x, y }) => Math.hypot(x - place.x, y - place.y)));
+    const found =
+      places.find((place) => room(place) > 2 * DISC) ??
+      places.reduce((one, other) => (room(other) > room(one) ? other : one));
+    tips.set(fall, found);
+    taken.push(found);
+  }
+  return tips;
 }
 
-function disc({ label, number }: MapFall, { x, y }: Point): Piece {
-  return xml`<g data-is="stem" data-label="${label}"><title>${number}: ${label}</title><circle cx="${mm(x)}" cy="${mm(y)}" r="${DISC}" fill="#000" stroke="#fff" stroke-width="0.3"/><text x="${mm(x)}" y="${mm(y + 0.88)}" text-anchor="middle" font-weight="bold" fill="#fff">${number}</text></g>
-`;
+function stemDisc({ label, number }: MapFall, at: Point): Shape {
+  return group(
+    [
+      disc(at, DISC, { fill: 0, stroke: 1, width: 0.3 }),
+      text(
+        String(number),
+        { x: at.x, y: at.y + 0.88 },
+        {
+          anchor: 'middle',
+          weight: 'bold',
+          tone: 1,
+        },
+      ),
+    ],
+    { shows: 'stem', label, title: `${number}: ${label}` },
+  );
 }
 
-function waysOut(fall: MapFall, { at, scale }: Laid): readonly Piece[] {
+function waysOut(fall: MapFall, { at, scale }: Laid): Shape[] {
   return fall.waysOut.map(({ azimuth, length, barred }) => {
     const end = ahead(fall, azimuth, length);
     const bar = (0.9 * scale) / 1000;
-    const strokes = [azimuth + 45, azimuth - 45].map(
-      (across) => `M${point(at(ahead(end, across, bar)))}L${point(at(ahead(end, across + 180, bar)))}`,
+    const cross = [azimuth + 45, azimuth - 45].map((across) =>
+      through([at(ahead(end, across, bar)), at(ahead(end, across + 180, bar))]),
     );
-    return xml`<path data-is="way out" d="M${point(at(fall))}L${point(at(end))}" stroke="#000" stroke-width="0.35" stroke-dasharray="1.2 0.8"/>
-${barred && xml`<path d="${strokes}" stroke="#000" stroke-width="0.45"/>`}`;
+    return group(
+      [
+        path(through([at(fall), at(end)]), { stroke: 0, width: 0.35, dash: [1.2, 0.8] }),
+        ...(barred ? [path(cross.join(''), { stroke: 0, width: 0.45 })] : []),
+      ],
+      { shows: barred ? 'way out, barred' : 'way out', label: fall.label },
+    );
   });
 }
 
-function drawnLine({ kind, label, points }: MapLine, { at }: Laid): Piece {
-  const path = points.map((one, index) => `${index === 0 ? 'M' : 'L'}${point(at(one))}`).join('');
-  return kind === 'patch'
-    ? xml`<path data-is="patch" data-label="${label}" d="${path}Z" fill="url(#hatch)" stroke="#000" stroke-width="0.3" stroke-dasharray="0.3 0.5"><title>${label}</title></path>
-`
-    : xml`<path data-is="line" data-label="${label}" d="${path}" fill="none" stroke="#000" stroke-width="0.3" stroke-dasharray="4 0.8 0.6 0.8"><title>${label}</title></path>
-`;
+function drawnLine({ kind, label, points }: MapLine, { at }: Laid): Shape {
+  const drawn = points.map(at);
+  const says = { shows: kind, label, title: label };
+  const d = through(drawn);
+  return kind === 'line'
+    ? group([path(d, { stroke: 0, width: 0.3, dash: [4, 0.8, 0.6, 0.8] })], says)
+    : group(
+        [
+          group([path(hatched(drawn), { stroke: 0, width: 0.12 })], { within: `${d}Z` }),
+          path(`${d}Z`, { stroke: 0, width: 0.3, dash: [0.3, 0.5] }),
+        ],
+        says,
+      );
 }
 
 /** A place in the middle of what can be seen of a line, where its name can stand. */
-function seenMiddle({ points }: MapLine, { at }: Laid, box: Box): Point | undefined {
+function seenMiddle({ points }: MapLine, { at }: Laid, isSeen: (point: Point) => boolean): Point | undefined {
   const seen = points.flatMap((to, index) => {
     const [start, end] = [at(points[index - 1] ?? to), at(to)];
     const steps = Math.min(1000, Math.max(1, Math.ceil(Math.hypot(end.x - start.x, end.y - start.y) / 2)));
     return Array.from({ length: steps }, (_, step) => ({
       x: start.x + ((end.x - start.x) * step) / steps,
       y: start.y + ((end.y - start.y) * step) / steps,
-    })).filter(({ x, y }) => x > box.left && x < box.right && y > box.top && y < box.bottom);
+    })).filter(isSeen);
   });
   return seen[Math.floor(seen.length / 2)];
-}
-
-function point({ x, y }: Point): string {
-  return `${mm(x)} ${mm(y)}`;
 }

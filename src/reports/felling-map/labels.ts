@@ -1,30 +1,13 @@
 // Names beside what they name, where they cover as little as can be. Millimetres.
 import type { Point } from '../../felling/index.ts';
+import { textWidth } from './letters.ts';
 import { LINE } from './page.ts';
+import { SMALL } from './shapes.ts';
 
 export type Box = Readonly<{ left: number; top: number; right: number; bottom: number }>;
 
-/** Where text begins: its baseline, from the left. */
-export type Placed = Point & Readonly<{ text: string }>;
-
-/** Letters of 7 pt in common sans-serif faces are on average about 1.25 mm wide, in the widest about 1.4 mm. From memory, no source. */
-const LETTER = 1.42;
-
-export function textWidth(text: string): number {
-  return text.length * LETTER;
-}
-
-/** Breaks words into lines that fit into a width. */
-export function wrapped(text: string, width: number): string[] {
-  const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
-    const last = lines.at(-1);
-    if (last !== undefined && textWidth(`${last} ${word}`) <= width)
-      lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
-}
+/** Where text begins: its baseline, from the left. A name that had to move far off is led back by a line. */
+export type Placed = Point & Readonly<{ text: string; led: readonly [from: Point, to: Point] | undefined }>;
 
 export type Labels = Readonly<{
   /** Keeps a box free of names. */
@@ -43,11 +26,19 @@ export function newLabels(inside: Box): Labels {
   return {
     keep: (box) => taken.push(box),
     put(text, at, away, must) {
-      const candidates = places(textWidth(text), at, away).map((box) => ({ box, cost: covered(box) }));
+      const gaps = must ? [away, away + 2.5, away + 5, away + 9] : [away];
+      const candidates = gaps.flatMap((gap) =>
+        places(textWidth(text, SMALL), at, gap).map((box) => ({ box, gap, cost: covered(box) })),
+      );
       const best = candidates.reduce((one, other) => (other.cost < one.cost - 1e-9 ? other : one));
       if (!must && best.cost > 0) return undefined;
       taken.push(best.box);
-      return { text, x: best.box.left, y: best.box.bottom - 0.7 };
+      return {
+        text,
+        x: best.box.left,
+        y: best.box.bottom - 0.7,
+        led: best.gap === away ? undefined : [at, nearest(best.box, at)],
+      };
     },
   };
 }
@@ -56,10 +47,10 @@ export function around({ x, y }: Point, radius: number): Box {
   return { left: x - radius, top: y - radius, right: x + radius, bottom: y + radius };
 }
 
-/** Right, left, above, below, the corners; then the same farther off. */
-function places(width: number, { x, y }: Point, away: number): Box[] {
+/** Right, left, above, below, the corners. */
+function places(width: number, { x, y }: Point, gap: number): Box[] {
   const box = (left: number, top: number): Box => ({ left, top, right: left + width, bottom: top + LINE });
-  return [away, away + 2.5, away + 5].flatMap((gap) => [
+  return [
     box(x + gap, y - LINE / 2),
     box(x - gap - width, y - LINE / 2),
     box(x - width / 2, y - gap - LINE),
@@ -68,7 +59,11 @@ function places(width: number, { x, y }: Point, away: number): Box[] {
     box(x + gap * 0.7, y + gap * 0.7),
     box(x - gap * 0.7 - width, y - gap * 0.7 - LINE),
     box(x - gap * 0.7 - width, y + gap * 0.7),
-  ]);
+  ];
+}
+
+function nearest({ left, top, right, bottom }: Box, { x, y }: Point): Point {
+  return { x: Math.min(right, Math.max(left, x)), y: Math.min(bottom, Math.max(top, y)) };
 }
 
 function overlap(one: Box, other: Box): number {

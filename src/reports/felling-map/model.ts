@@ -43,6 +43,8 @@ export type MapLine = Readonly<{
 export type FellingMap = Readonly<{
   title: string;
   description: string;
+  /** When the plan was computed, RFC 3339. */
+  when: string;
   system: System;
   /** Printed above the drawing. */
   before: readonly string[];
@@ -55,9 +57,11 @@ export type FellingMap = Readonly<{
 }>;
 
 /** What somebody who fells has to have before the eyes, if it is near. */
-const FRAMED: readonly MapMark['kind'][] = ['aside', 'danger', 'sapling', 'work place'];
+const FRAMED: readonly MapMark['kind'][] = ['aside', 'danger', 'work place'];
 /** Near is within two tree lengths of a stem, the distance in the cautions. */
 const LENGTHS = 2;
+/** What can be hurt by a fall is framed where a stem, taken somewhat longer than it is thought to be, could reach it. */
+const REACH = 1.25;
 /** Longer names are cut short on the drawing; in the words above it they are whole. */
 const NAME = 28;
 
@@ -73,8 +77,8 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
     return of === undefined ? [] : [mapFall(fall, at + 1, { ...of.stem, length: of.height }, system)];
   });
   const tallest = Math.max(...stems.map(({ filled }) => filled.height));
-  const near = (point: Point): boolean =>
-    stems.some(({ filled: { stem } }) => Math.hypot(stem.x - point.x, stem.y - point.y) <= LENGTHS * tallest);
+  const near = (point: Point, lengths = LENGTHS): boolean =>
+    stems.some(({ filled: { stem } }) => Math.hypot(stem.x - point.x, stem.y - point.y) <= lengths * tallest);
   const aimedAt = new Set(plan.falls.map(({ explanation }) => explanation.landmark?.id));
   const mark =
     (kind: MapMark['kind']) =>
@@ -82,8 +86,10 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
       kind,
       x,
       y,
-      label: label.length > NAME ? `${label.slice(0, NAME - 1)}…` : label,
-      framed: aimedAt.has(id) || (FRAMED.includes(kind) && near({ x, y })),
+      label: shortened(label),
+      framed:
+        (FRAMED.includes(kind) && near({ x, y })) ||
+        ((kind === 'sapling' || aimedAt.has(id)) && near({ x, y }, REACH)),
     });
   const notPlanned = aside.flatMap(({ stem, label }) => {
     const of = placed.get(stem)?.stem;
@@ -93,30 +99,37 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
   const saplings = inputs.saplings ?? [];
   const patches = inputs.patches ?? [];
   const far = [
-    ...[...dangers, ...saplings].filter((one) => !near(one) && !aimedAt.has(one.id)),
-    ...patches.filter(({ ring }) => !ring.some(near)),
+    ...[...dangers, ...saplings].filter((one) => !near(one)),
+    ...patches.filter(({ ring }) => !ring.some((point) => near(point))),
   ];
   return {
     title: `Felling map of ${group.label}`,
     description: `${falls.length} falls in their order (${falls.map(({ label }) => label).join(', ') || 'none'}), ${aside.length} stems set aside and not planned, ${saplings.length} saplings and ${patches.length} patches of regeneration, seen from above with true north up. Each fall stands in the table below the drawing.`,
+    when,
     system,
     before: [
       cautions.lead,
       'The plan ends when anything differs from it: a stem, a lay, rot, wind, the order, somebody who is there. Stop then, and plan again.',
       ...(dangers.length === 0
         ? []
-        : [`Dangerous, as recorded: ${dangers.map(({ kind, label }) => `${label} (${kind})`).join(', ')}.`]),
-      ...aside.map(({ label, because }) => `NOT planned: ${label}. ${because}`),
+        : [
+            `Dangerous, as recorded: ${dangers.map(({ kind, label }) => (kind === 'other' ? label : `${label} (${kind})`)).join('; ')}.`,
+          ]),
+      ...notPlannedWords(aside),
     ],
-    north: northWords(plan.falls),
+    north: northWords(plan.declination),
     falls,
     marks: [
       ...notPlanned,
-      ...dangers.map(mark('danger')),
+      // More than what it is stands above the drawing.
+      ...dangers.map((one) => mark('danger')({ ...one, label: one.label.replace(/,.*$/, '') })),
       ...saplings.map(mark('sapling')),
       ...(inputs.workPlaces ?? []).map(mark('work place')),
       ...(inputs.leaveTrees ?? []).map(mark('leave tree')),
-      ...(inputs.landmarks ?? []).map((one) => mark(one.kind)(one)),
+      ...(inputs.landmarks ?? []).map((one) =>
+        // The sign says what it is.
+        mark(one.kind)({ ...one, label: one.label.replace(/^(?:the stump of|stake) /, '') }),
+      ),
     ],
     lines: [
       ...patches.map(({ label, ring }): MapLine => {
@@ -124,7 +137,7 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
         return {
           kind: 'patch',
           label,
-          framed: ring.some(near),
+          framed: ring.some((point) => near(point, REACH)),
           points: first === undefined ? [] : [...ring, first],
         };
       }),
@@ -176,17 +189,31 @@ function mapFall(fall: PlannedFall, number: number, at: Point & { length: number
       magnetic === undefined ? '–' : `${rounded(magnetic, 1)}°`,
       `${rounded(step.aim, 1)}°`,
       `${rounded(left.degrees, 0)}°, ${rounded(right.degrees, 0)}°`,
-      `${towards(explanation.landmark, system)}${waysOut.noneClear === undefined ? '' : '. STOP: neither way out is clear'}`,
+      [
+        ...(waysOut.noneClear === undefined ? [] : ['STOP: neither way out is clear']),
+        ...(explanation.landmark === undefined && waysOut.noneClear !== undefined
+          ? []
+          : [towards(explanation.landmark, system)]),
+      ].join('. '),
     ],
   };
 }
 
-/** The declination is what lies between the two readings of one aim. */
-function northWords(falls: readonly PlannedFall[]): string {
-  const [first] = falls;
-  if (first === undefined) return 'True north is up.';
-  if (first.magnetic === undefined)
+/** Stems that stay for the same reason are named together. */
+function notPlannedWords(aside: FellingPlan['aside']): string[] {
+  const labels = new Map<string, string[]>();
+  for (const { label, because } of aside) labels.set(because, [...(labels.get(because) ?? []), label]);
+  return [...labels].map(([because, those]) => `NOT planned: ${those.join(', ')}. ${because}`);
+}
+
+function shortened(label: string): string {
+  return label.length > NAME ? `${label.slice(0, NAME - 1)}…` : label;
+}
+
+/** @param east declination in degrees, east positive; undefined where none is known */
+function northWords(east: number | undefined): string {
+  if (east === undefined)
     return 'True north is up. No declination is known here: set no compass by this map.';
-  const east = ((first.step.aim - first.magnetic + 540) % 360) - 180;
-  return `True north is up. Declination ${rounded(Math.abs(east), 1)}° ${east < 0 ? 'west' : 'east'}: a compass points that far ${east < 0 ? 'west' : 'east'} of it.`;
+  const side = east < 0 ? 'west' : 'east';
+  return `True north is up. Declination ${rounded(Math.abs(east), 1)}° ${side}: a compass points that far ${side} of it.`;
 }

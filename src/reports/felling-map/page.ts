@@ -3,9 +3,6 @@ import type { Point } from '../../felling/index.ts';
 import { lengthIn, type System } from '../../measure/index.ts';
 import type { FellingMap } from './model.ts';
 
-/** 7 pt and 9 pt: nothing that is to be read is smaller. One point is 25.4 / 72 mm. */
-export const SMALL = (7 * 25.4) / 72;
-export const LARGE = (9 * 25.4) / 72;
 /** From one line of small type to the next. */
 export const LINE = 3;
 export const MARGIN = 7;

@@ -33,7 +33,7 @@ export const standIns = [
 function refusingAll(file) {
   const folder = dirname(createRequire(import.meta.url).resolve('zod/v4/core'));
   const source = readFileSync(join(folder, file), 'utf8');
-  const names = [...source.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name);
+  const names = [...source.matchAll(/^export (?:const|function|\{ \w+ as) (\w+)/gm)].map(([, name]) => name);
   return `const no = () => { throw new Error('JSON Schema is not made by this build.'); };
 export { ${names.map((name) => `no as ${name}`).join(', ')} };`;
 }
@@ -55,4 +55,7 @@ export const fieldStandIns = [
     file: /zod[\\/]v4[\\/]core[\\/]json-schema-processors\.js$/,
     contents: refusingAll('json-schema-processors.js'),
   },
+  { file: /zod[\\/]v4[\\/]core[\\/]to-json-schema\.js$/, contents: refusingAll('to-json-schema.js') },
+  // What the bundler wraps around a part that is loaded later, to fetch its style sheets first: there are none.
+  { file: /vite[\\/]preload-helper\.js$/, contents: 'export const __vitePreload = (load) => load();' },
 ];

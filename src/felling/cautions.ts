@@ -3,6 +3,7 @@
 
 import type { Caution } from './caution.ts';
 import { type StopCard, stopCards } from './stop-cards.ts';
+import { planEndedCard } from './stop-plan.ts';
 
 export type Cautions = Readonly<{ title: string; lead: string; points: readonly Caution[]; end: string }>;
 
@@ -68,7 +69,7 @@ export function cautionsMarkdown(): string {
     cautions.end,
     '## Stop cards',
     'What comes before everything else when it has just been recorded. Whoever reads one is in the woods and may be alone.',
-    ...Object.values(stopCards).flatMap(cardMarkdown),
+    ...[...Object.values(stopCards), planEndedCard].flatMap(cardMarkdown),
     '## Where they stand',
     'The first line of these cautions stands on every report, page and command that shows felling; all of them stand on every report and page, and on commands while something hung up or dangerous is open. Rules differ from place to place and change; ask your own authority what holds where you are.',
     '',

@@ -33,11 +33,17 @@ export { seeded } from './order/random.ts';
 export { replanOrder, type Since } from './order/replan.ts';
 export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
 export { type Measurement, mostTelling, type Telling } from './order/sensitivity.ts';
-export { adoption, comparePlan, type FallCompared, type PlanCompared } from './plan/adopted.ts';
+export {
+  adoption,
+  comparePlan,
+  type FallCompared,
+  type PlanCompared,
+  type PlanSaid,
+} from './plan/adopted.ts';
 export type { PlannedAside } from './plan/aside.ts';
-export { type PlanTyped, planAsked } from './plan/asked.ts';
+export { gatherAsked, type PlanTyped, type PlanWork, planAsked } from './plan/asked.ts';
 export { planJson } from './plan/json.ts';
-export type { FellingPlan, PlannedFall } from './plan/plan.ts';
+export { type FellingPlan, type PlannedFall, planGroup } from './plan/plan.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';
 export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
 export { type HingeWorksheet, hingeWorksheet, type NotchMethod } from './stem/hinge.ts';
@@ -45,3 +51,4 @@ export { type SawSide, type SidesAround, sawSides } from './stem/saw-side.ts';
 export { type WedgeNeed, wedgeLimit, wedgeNeed } from './stem/wedges.ts';
 export { farOffDegrees, stopReasons } from './stop.ts';
 export { type StopCard, type StopReason, stopCards } from './stop-cards.ts';
+export { planEndedCard } from './stop-plan.ts';

@@ -5,26 +5,31 @@ import type { Caution } from './caution.ts';
 export type StopReason = 'hung-up' | 'lay-far-off' | 'more-rot';
 
 export type StopCard = Readonly<{
-  title: 'Stop.';
+  title: string;
   /** What has just been recorded, in one sentence. */
   because: string;
   points: readonly Caution[];
   end: string;
 }>;
 
-const keepAway: Caution = {
+export const keepAway: Caution = {
   text: 'Keep everybody two tree lengths away, and farther where stems can roll or slide.',
   basis: 'law',
   source:
     'US 29 CFR 1910.266(d)(6) and (h)(1), in the words of Washington WAC 296-305-07016 and of a code service; the paragraph numbers in (h)(1) are from memory.',
 };
-const getHelp: Caution = {
+export const getHelp: Caution = {
   text: 'Get trained help before anything else is cut. Local law says who may do what comes next.',
   basis: 'law',
   source:
     'US 29 CFR 1910.266(h)(1)(ii) has a supervisor consulted where conditions are unfamiliar or unusually hazardous; elsewhere the rule may be another.',
 };
-const end =
+export const dangerTree: Pick<Caution, 'basis' | 'source'> = {
+  basis: 'law',
+  source:
+    'US 29 CFR 1910.266(h)(1): a danger tree is felled, removed or avoided, and otherwise marked (paragraph number from memory).',
+};
+export const end =
   'If somebody is hurt, call for help first: the emergency card holds the way in and whom to call. This card is no instruction; a trained person on site decides.';
 
 /** One card for each reason to stop. */
@@ -94,12 +99,7 @@ export const stopCards: Readonly<Record<StopReason, StopCard>> = {
         basis: 'common practice',
         source: 'No source.',
       },
-      {
-        text: 'If one of them is half cut, keep away from it and mark it as a hazard.',
-        basis: 'law',
-        source:
-          'US 29 CFR 1910.266(h)(1): a danger tree is felled, removed or avoided, and otherwise marked (paragraph number from memory).',
-      },
+      { text: 'If one of them is half cut, keep away from it and mark it as a hazard.', ...dangerTree },
       keepAway,
       getHelp,
     ],

@@ -1,7 +1,7 @@
 // The cautions: one text in code and in docs, with what the law and published guidance say.
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { cautions, cautionsMarkdown, stopCards } from '../../src/felling/index.ts';
+import { cautions, cautionsMarkdown, planEndedCard, stopCards } from '../../src/felling/index.ts';
 
 const point = (pattern: RegExp) => cautions.points.find(({ text }) => pattern.test(text));
 
@@ -54,10 +54,16 @@ describe('the stop cards', () => {
     expect(card('hung-up')).toMatch(/do not fell another one onto it/);
   });
 
-  test.each(Object.entries(stopCards))(
+  // The sentence is fixed by the design of this program ("Where it can hurt someone").
+  test('a plan that ended says so before anything else', () => {
+    expect(planEndedCard.title).toBe('The plan no longer holds. Stop.');
+    expect(planEndedCard.points[0]?.text).toMatch(/Fell nothing more by it/);
+  });
+
+  test.each(Object.entries({ ...stopCards, 'plan-ended': planEndedCard }))(
     '%s: "Stop.", three to five short points, two tree lengths, trained help, local law',
     (_reason, { title, points, end }) => {
-      expect(title).toBe('Stop.');
+      expect(title).toMatch(/Stop\.$/);
       expect(points.length).toBeGreaterThanOrEqual(3);
       expect(points.length).toBeLessThanOrEqual(5);
       const texts = points.map(({ text }) => text);

@@ -114,8 +114,12 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
       before: said.before,
     }),
     unplaced: plane.unplaced,
+    // That a plan was adopted is no input: the same plan is known again after it.
     restsOn: [
-      ...new Set([...group.entries, ...[...things, ...protectedThings].flatMap(({ entries }) => entries)]),
+      ...new Set([
+        ...group.entries.filter((id) => id !== group.plan?.entry),
+        ...[...things, ...protectedThings].flatMap(({ entries }) => entries),
+      ]),
     ],
     origin,
   };

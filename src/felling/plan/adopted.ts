@@ -1,6 +1,6 @@
 // An adopted plan: the entry that keeps it, and whether it still holds. Whatever contradicts what it was computed from ends it.
 import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
 import canonicalize from 'canonicalize';
 import { isUnresolved, toTrueAzimuth } from '../../place/index.ts';
 import {
@@ -16,32 +16,31 @@ import {
 import { turn } from '../model/fall.ts';
 import { type FellingPlan, MODEL_VERSION } from './plan.ts';
 
+/** What a plan is computed from of the time: the day (UTC), for magnetic north. */
+export function dayOf(time: string): string {
+  return new Date(time).toISOString().slice(0, 10);
+}
+
+/** A plan without the tables of its model, as it goes from one thread to another. */
+export type PlanSaid = Omit<FellingPlan, 'model'>;
+
 /** What the plan is known by: the SHA-256 of what it says, in canonical form (RFC 8785). */
-export function planHash({
-  group,
-  version,
-  when,
-  falls,
-  aside,
-  limit,
-  changed,
-  restsOn,
-}: FellingPlan): string {
+export function planHash({ group, version, when, falls, aside, limit, changed, restsOn }: PlanSaid): string {
   const said = {
     group: group.id,
     version,
-    when,
+    day: dayOf(when),
     limit,
     changed: changed.map(({ name, value }) => ({ name, value })),
     steps: falls.map(({ stem, step: { aim, hangUp, loss } }) => ({ stem, aim, hangUp, loss })),
     aside: aside.map(({ stem }) => stem),
     restsOn,
   };
-  return bytesToHex(sha256(utf8ToBytes(canonicalize(said) ?? '')));
+  return bytesToHex(sha256(new TextEncoder().encode(canonicalize(said))));
 }
 
 /** The fields of "felling plan adopted". @param size how many entries the log held when the plan was computed */
-export function adoption(plan: FellingPlan, size: number): Readonly<Record<string, unknown>> {
+export function adoption(plan: PlanSaid, size: number): Readonly<Record<string, unknown>> {
   const { group, falls, aside, restsOn } = plan;
   return {
     group: group.id,

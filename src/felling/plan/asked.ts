@@ -3,10 +3,11 @@ import { readAzimuth } from '../../events/index.ts';
 import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
 import { findThing, type Group, locate, type Stand } from '../../stand/index.ts';
 import { FellingError } from '../error.ts';
-import { gather } from '../gather/index.ts';
+import { type Gathered, gather } from '../gather/index.ts';
 import { NOTCH_METHODS, type NotchMethod } from '../stem/hinge.ts';
+import { dayOf } from './adopted.ts';
 import { peopleAt } from './people.ts';
-import { type FellingPlan, planGroup } from './plan.ts';
+import { type FellingPlan, type PlanAsked, planGroup } from './plan.ts';
 import type { Settled } from './settled.ts';
 
 /** As it is typed; several of one kind with semicolons or commas between them. */
@@ -34,12 +35,26 @@ export type PlanTyped = Readonly<{
   assume?: string | undefined;
 }>;
 
+/** All that a plan is computed from, as plain values: where they were put together need not be where the plan is made. */
+export type PlanWork = Readonly<{ gathered: Gathered; asked: PlanAsked }>;
+
 /**
  * The plan of a group as somebody asks for it.
  * @param when RFC 3339
  * @throws FellingError naming the field, the value and the remedy
  */
 export function planAsked(stand: Stand, group: Group, typed: PlanTyped, when: string): FellingPlan {
+  const { gathered, asked } = gatherAsked(stand, group, typed, when);
+  return planGroup(gathered, asked);
+}
+
+/**
+ * What `planAsked` plans, before it is planned. Compass readings are turned as at noon of the day (UTC), so that the same group
+ * has the same plan, known by the same hash, all day and on every device.
+ * @throws FellingError as `planAsked`, where something of it shows before the planning
+ */
+export function gatherAsked(stand: Stand, group: Group, typed: PlanTyped, time: string): PlanWork {
+  const when = `${dayOf(time)}T12:00:00Z`;
   const stem = (field: string, text: string): string => {
     const found = findThing(stand, 'stem', text, new Map());
     if (!found.ok) throw new FellingError(field, text, `There is no stem ${text}.`, `${found.remedy}.`);
@@ -70,7 +85,10 @@ export function planAsked(stand: Stand, group: Group, typed: PlanTyped, when: st
       numberOf('assume', value, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 'a number'),
     ]),
   );
-  return planGroup(gathered, { when, assumptions, settled: together(settled), notch: notchOf(typed.notch) });
+  return {
+    gathered,
+    asked: { when: time, assumptions, settled: together(settled), notch: notchOf(typed.notch) },
+  };
 }
 
 function notchOf(text: string | undefined): NotchMethod {

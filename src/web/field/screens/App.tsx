@@ -17,6 +17,7 @@ import { Note } from './keep/Note.tsx';
 import { Photo } from './keep/Photo.tsx';
 import { SavedList } from './keep/Saved.tsx';
 import { Strike } from './keep/Strike.tsx';
+import { Plan, useLater } from './later.tsx';
 import { StopCards } from './parts/StopCards.tsx';
 import { useAwake } from './phone/awake.ts';
 import { Emergency } from './phone/Emergency.tsx';
@@ -51,6 +52,7 @@ const screens: Readonly<Record<ScreenName, (asked: About) => JSX.Element>> = {
   damage: Damage,
   protect: Protect,
   stake: Stake,
+  plan: Plan,
   close: Close,
   note: Note,
   photo: Photo,
@@ -87,15 +89,18 @@ function Page({ engine, nobody }: Readonly<{ engine: Engine; nobody: boolean }>)
   const way = useWay();
   const [light] = useSetting<string>('light', 'auto');
   const { reasons, stops, read } = useStopCards(engine);
+  const later = useLater();
+  const ended = later ? later.planEnded(engine, way) : undefined;
   useAwake();
   useEffect(() => shine(light as Light), [light]);
   const Screen = nobody && !beforeAll.has(way.screen) ? Welcome : screens[way.screen];
   return (
     <StopContext.Provider value={stops}>
-      <div inert={reasons.length > 0}>
+      <div inert={reasons.length > 0 || ended !== undefined}>
         <Screen key={way.screen} about={way.about} />
       </div>
       <StopCards reasons={reasons} onRead={read} />
+      {later && ended && reasons.length === 0 && <later.PlanEnded ended={ended} />}
     </StopContext.Provider>
   );
 }

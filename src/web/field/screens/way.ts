@@ -17,6 +17,7 @@ export const screenNames = [
   'damage',
   'protect',
   'stake',
+  'plan',
   'close',
   'note',
   'photo',

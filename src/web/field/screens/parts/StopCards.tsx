@@ -1,7 +1,7 @@
 // The stop card: over everything, until it has been read. What it says comes from the felling room.
-import type { JSX } from 'preact';
+import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { type StopReason, stopCards } from '../../../../felling/index.ts';
+import { type StopCard, type StopReason, stopCards } from '../../../../felling/index.ts';
 import { text } from '../../text/index.ts';
 import { Act } from './Act.tsx';
 import { Unfold } from './Field.tsx';
@@ -9,11 +9,28 @@ import { Unfold } from './Field.tsx';
 type Asked = Readonly<{ reasons: readonly StopReason[]; onRead: (reason: StopReason) => void }>;
 
 export function StopCards({ reasons, onRead }: Asked): JSX.Element | null {
-  const heading = useRef<HTMLHeadingElement>(null);
   const [reason] = reasons;
-  useEffect(() => heading.current?.focus(), [reason]);
   if (reason === undefined) return null;
-  const { title, because, points, end } = stopCards[reason];
+  return (
+    <OneStopCard key={reason} card={stopCards[reason]}>
+      <Act looks="large full grave" onTouch={() => onRead(reason)}>
+        {text.danger.stop.read}
+      </Act>
+    </OneStopCard>
+  );
+}
+
+type One = Readonly<{
+  card: StopCard;
+  /** More of what has just happened. */
+  more?: ComponentChildren;
+  /** What can be touched. */
+  children: ComponentChildren;
+}>;
+
+export function OneStopCard({ card: { title, because, points, end }, more, children }: One): JSX.Element {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => heading.current?.focus(), []);
   return (
     <div
       class="stop"
@@ -26,6 +43,7 @@ export function StopCards({ reasons, onRead }: Asked): JSX.Element | null {
         {title}
       </h1>
       <h2 id="stop-why">{because}</h2>
+      {more}
       <ol>
         {points.map((point) => (
           <li key={point.text}>{point.text}</li>
@@ -39,9 +57,7 @@ export function StopCards({ reasons, onRead }: Asked): JSX.Element | null {
           </p>
         ))}
       </Unfold>
-      <Act looks="large full grave" onTouch={() => onRead(reason)}>
-        {text.danger.stop.read}
-      </Act>
+      {children}
     </div>
   );
 }

@@ -5,6 +5,7 @@ import { type Stem, stemLabel, viewGroup } from '../../../../stand/index.ts';
 import { text } from '../../text/index.ts';
 import { useField, useGroup } from '../context.ts';
 import { type Form, useForm } from '../form.ts';
+import { AimByPlan } from '../later.tsx';
 import { Act } from '../parts/Act.tsx';
 import { TextField } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
@@ -100,7 +101,7 @@ function Fell({ stem: id, isNew }: Readonly<{ stem: string; isNew: boolean }>): 
     >
       {stem?.mark === 'leave' && <p class="trouble">{words.leaveTree}</p>}
       {stem?.felling !== undefined && <p class="trouble">{words.already}</p>}
-      {isNew && <NeverMarked form={form} />}
+      {isNew ? <NeverMarked form={form} /> : <AimByPlan stem={id} form={form} />}
       <FelledMore
         form={form}
         hungOn={

@@ -4,6 +4,7 @@ import { type Group, type Stem, stemLabel, viewGroup } from '../../../../stand/i
 import { Sign, type SignName } from '../../look/index.ts';
 import { figure, text } from '../../text/index.ts';
 import { useField, useGroup } from '../context.ts';
+import { NextByPlan } from '../later.tsx';
 import { Act } from '../parts/Act.tsx';
 import { Frame } from '../parts/Frame.tsx';
 import { LastSaved } from '../parts/LastSaved.tsx';
@@ -12,7 +13,6 @@ import { ClockLine } from '../phone/Health.tsx';
 import { useToCut } from '../stems/Felled.tsx';
 import { go } from '../way.ts';
 import { CallLine } from './CallLine.tsx';
-import { NextByPlan } from './NextByPlan.tsx';
 import { OpenThings } from './OpenThings.tsx';
 import { UpdateLine } from './UpdateLine.tsx';
 

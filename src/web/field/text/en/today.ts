@@ -30,7 +30,9 @@ export const today = {
   mark: 'Mark',
   down: 'It is down',
   more: 'Other work',
-  byThePlan: 'Next by the plan',
+  byThePlan: 'Felling plan',
+  planNotHere:
+    'The felling plan could not be loaded on this phone. Take an adopted plan for ended until you have seen it.',
   closed: 'This opening is closed.',
   chooseTitle: 'Group in hand',
   chooseLead: 'What you record from now on belongs to it.',

@@ -9,85 +9,129 @@
 // (a subgradient ascent) only makes the bound better. Pairs are the smallest clusters.
 import { pairCosts } from './costs.ts';
 import { tablesOf } from './exact.ts';
-import { leastToGo, orderOf, type Turns, turnsOf } from './subsets.ts';
-import { cheapest, type Price } from './tables.ts';
+import { countBits, mayFall, turnsOf } from './subsets.ts';
+import { type ChanceTable, cheapest, type Price, tableBytes } from './tables.ts';
 import { partOf, type Task } from './task.ts';
 
-type Cluster = {
+/** Some of the stems, with what does not depend on the price: the chances of their aims, and which of each set may fall next. */
+type Cluster = Readonly<{
   stems: readonly number[];
-  costs: readonly Float64Array[];
-  turns: Turns;
+  part: Task;
+  tables: readonly (readonly ChanceTable[])[];
+  may: Int32Array;
+}>;
+
+/** A cluster at a price. `costs[set × size + stem]`: of felling a stem of a set, with the rest of it standing. */
+type Priced = Readonly<{
+  stems: readonly number[];
+  costs: Float64Array;
+  may: Int32Array;
   weights: Float64Array;
-};
+}>;
 
 /** How many stems a cluster has, and how many times weights are changed. */
 const clusterSize = 11;
-const rounds = 150;
+const rounds = 100;
 
 /**
  * @param found the cost of a known order, which sets how far weights move
  * @returns a cost that no order is below, at the same price; and the size of the tables in bytes
  */
-export function lowerBound(task: Task, price: Price, found: number): { bound: number; bytes: number } {
-  const clusters = clustersOf(task, price);
-  spread(clusters, task.options.length);
+export function lowerBound(
+  clusters: readonly Cluster[],
+  price: Price,
+  found: number,
+): { bound: number; bytes: number } {
+  const priced = clusters.map((cluster) => pricedAt(cluster, price));
+  const count = 1 + Math.max(...clusters.flatMap(({ stems }) => stems));
+  spread(priced, count);
   let [best, pace, idle] = [0, 1, 0];
   for (let round = 0; round < rounds; round += 1) {
-    const parts = clusters.map(leastOf);
+    const parts = priced.map(leastOf);
     const bound = parts.reduce((sum, { cost }) => sum + cost, 0);
     if (bound > best + 1e-9) [best, idle] = [bound, 0];
     else idle += 1;
     if (found - best <= 1e-9) break;
     if (idle >= 8) [pace, idle] = [pace / 2, 0];
     move(
-      clusters,
+      priced,
       parts.map(({ slopes }) => slopes),
       pace * (found - bound),
-      task.options.length,
+      count,
     );
   }
-  const bytes = clusters.reduce(
-    (sum, { costs }) => sum + costs.reduce((all, { byteLength }) => all + byteLength, 0),
-    0,
-  );
+  const bytes = priced.reduce((sum, { costs, may }) => sum + costs.byteLength + may.byteLength, 0);
+  const chances = clusters.flatMap(({ tables }) => tables.flat());
   // Weights sum to 1 but for rounding, which 1e-9 covers amply.
-  return { bound: Math.max(0, best - 1e-9), bytes };
+  return {
+    bound: Math.max(0, best - 1e-9),
+    bytes: chances.reduce((sum, table) => sum + tableBytes(table), bytes),
+  };
 }
 
-/** Around every stem those that it and they stand in the way of most. */
-function clustersOf(task: Task, price: Price): Cluster[] {
-  const count = task.options.length;
-  const pairs = pairCosts(task, price);
+/**
+ * Two around every stem: those that it and they stand in the way of most, and those that it stands in the way of most, or they in its.
+ * Every stem is in one.
+ */
+export function clustersOf(task: Task): Cluster[] {
+  const all = [...task.options.keys()];
+  const size = Math.min(clusterSize, all.length);
+  const pairs = pairCosts(task, { hangUp: 1, loss: 0 });
   const tie = (a: number, b: number): number => {
     const [one, other] = [pairs[a]?.[b] ?? 0, pairs[b]?.[a] ?? 0];
     return Math.min(one, other) + 0.1 * Math.max(one, other);
   };
-  const chosen = new Map<string, number[]>();
-  for (let seed = 0; seed < count; seed += 1) {
+  const grown = all.map((seed) => {
     const stems = [seed];
-    while (stems.length < Math.min(clusterSize, count)) {
+    while (stems.length < size) {
       let [next, most] = [-1, -1];
-      for (let stem = 0; stem < count; stem += 1) {
+      for (const stem of all) {
         if (stems.includes(stem)) continue;
         const strength = stems.reduce((sum, other) => sum + tie(stem, other), 0);
         if (strength > most) [next, most] = [stem, strength];
       }
       stems.push(next);
     }
-    stems.sort((a, b) => a - b);
-    chosen.set(stems.join(), stems);
-  }
-  return [...chosen.values()].map((stems) => clusterOf(task, price, stems));
+    return stems;
+  });
+  const around = all.map((seed) => {
+    const others = all.filter((stem) => stem !== seed);
+    return [seed, ...others.sort((a, b) => tie(seed, b) - tie(seed, a)).slice(0, size - 1)];
+  });
+  const chosen = new Map(
+    [...grown, ...around].map((stems) => {
+      stems.sort((a, b) => a - b);
+      return [stems.join(), stems];
+    }),
+  );
+  return [...chosen.values()].map((stems) => clusterOf(task, stems));
 }
 
-function clusterOf(task: Task, price: Price, stems: number[]): Cluster {
+function clusterOf(task: Task, stems: readonly number[]): Cluster {
   const part = partOf({ ...task, places: [] }, stems, new Uint8Array(task.options.length));
-  const costs = cheapest(part, tablesOf(part), price);
-  return { stems, costs, turns: turnsOf(part), weights: new Float64Array(stems.length) };
+  const turns = turnsOf(part);
+  const may = Int32Array.from({ length: 2 ** stems.length }, (_, set) => {
+    const place = stems.length - countBits(set);
+    return stems.reduce((all, __, stem) => {
+      const bit = 1 << stem;
+      return (set & bit) !== 0 && mayFall(turns, stem, set, place) ? all | bit : all;
+    }, 0);
+  });
+  return { stems, part, tables: tablesOf(part), may };
+}
+
+function pricedAt({ stems, part, tables, may }: Cluster, price: Price): Priced {
+  const size = stems.length;
+  const costs = new Float64Array(may.length * size);
+  cheapest(part, tables, price).forEach((own, stem) => {
+    for (let set = 0; set < may.length; set += 1)
+      if (((may[set] as number) >> stem) & 1) costs[set * size + stem] = own[set ^ (1 << stem)] as number;
+  });
+  return { stems, costs, may, weights: new Float64Array(size) };
 }
 
 /** Equal weights over the clusters that hold a stem. */
-function spread(clusters: readonly Cluster[], count: number): void {
+function spread(clusters: readonly Priced[], count: number): void {
   const held = new Float64Array(count);
   for (const { stems } of clusters) for (const stem of stems) held[stem] = (held[stem] ?? 0) + 1;
   for (const { stems, weights } of clusters)
@@ -97,19 +141,33 @@ function spread(clusters: readonly Cluster[], count: number): void {
 }
 
 /** The least cost of a cluster as weighted, and by stem what it costs there without its weight. */
-function leastOf({ costs, turns, weights }: Cluster): { cost: number; slopes: Float64Array } {
-  const weighted = costs.map((own, at) => {
-    const weight = weights[at] as number;
-    return own.map((cost) => weight * cost);
-  });
-  const least = leastToGo(weighted, turns);
-  const slopes = new Float64Array(turns.size);
-  let set = least.length - 1;
-  for (const stem of orderOf(weighted, turns, least) ?? []) {
-    set ^= 1 << stem;
-    slopes[stem] = (costs[stem] as Float64Array)[set] as number;
+function leastOf({ costs, may, weights }: Priced): { cost: number; slopes: Float64Array } {
+  const size = weights.length;
+  const sets = may.length;
+  const least = new Float64Array(sets);
+  const by = new Uint8Array(sets);
+  for (let set = 1; set < sets; set += 1) {
+    let best = Number.POSITIVE_INFINITY;
+    for (let left = may[set] as number; left !== 0; left &= left - 1) {
+      const stem = 31 - Math.clz32(left & -left);
+      const sum =
+        (weights[stem] as number) * (costs[set * size + stem] as number) +
+        (least[set ^ (1 << stem)] as number);
+      if (sum < best) {
+        best = sum;
+        by[set] = stem;
+      }
+    }
+    least[set] = best;
   }
-  return { cost: least[least.length - 1] as number, slopes };
+  const slopes = new Float64Array(size);
+  const cost = least[sets - 1] as number;
+  for (let set = sets - 1; set !== 0 && cost < Number.POSITIVE_INFINITY; ) {
+    const stem = by[set] as number;
+    slopes[stem] = costs[set * size + stem] as number;
+    set ^= 1 << stem;
+  }
+  return { cost, slopes };
 }
 
 /** No weight is quite 0, for 0 × Infinity is no number. */
@@ -117,7 +175,7 @@ const smallest = 1e-9;
 
 /** Moves weights uphill by `rise` over the square of the slope, and brings those of each stem back to a sum of 1. */
 function move(
-  clusters: readonly Cluster[],
+  clusters: readonly Priced[],
   slopes: readonly Float64Array[],
   rise: number,
   count: number,

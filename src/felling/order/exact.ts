@@ -52,16 +52,6 @@ export function bestPlan(task: Task, tolerance: number): Found | undefined {
   };
 }
 
-/** The cheapest order and aims at a price, for a window of a longer order. None where no order keeps what is settled. */
-export function cheapestPlan(task: Task, price: Price): { falls: Fall[]; cost: number } | undefined {
-  const tables = tablesOf(task);
-  const turns = turnsOf(task);
-  const costs = cheapest(task, tables, price);
-  const least = leastToGo(costs, turns);
-  const order = orderOf(costs, turns, least);
-  return order && { falls: cheapestFalls(task, tables, order, price), cost: least[least.length - 1] ?? 0 };
-}
-
 function cheapestFalls(
   { options, limit }: Task,
   tables: readonly (readonly ChanceTable[])[],

@@ -1,13 +1,16 @@
 // A plan for more than 16 stems, by search, with a bound on each level that says how far from the best it can be.
-import { lowerBound } from './bound.ts';
+import { clustersOf, lowerBound } from './bound.ts';
 import type { Found } from './exact.ts';
 import type { Fall } from './lagrange.ts';
 import { improved, type Ordered, searchedOrder } from './search.ts';
 import { hangUpOf, type Task } from './task.ts';
 
-/** What a hang-up is worth in saplings when the search for less loss begins, and how often that is changed. */
-const dearest = 1024;
-const steps = 6;
+/** What a hang-up is worth in saplings when the search for less loss begins, by how much that is changed, and how often. */
+const firstPrice = 64;
+const factor = 4;
+const steps = 5;
+/** Prices at which the loss is bounded, as shares of the one at which the search spent its budget: the best one lies below it. */
+const shares = [0.6, 0.3, 0.15];
 
 export type FoundLarge = Found & Readonly<{ hangUpBound: number }>;
 
@@ -15,27 +18,32 @@ export type FoundLarge = Found & Readonly<{ hangUpBound: number }>;
 export function searchedPlan(task: Task, tolerance: number): FoundLarge | undefined {
   const start = searchedOrder(task, { hangUp: 1, loss: 0 });
   if (start === undefined) return undefined;
-  const least = lowerBound(task, { hangUp: 1, loss: 0 }, start.hangUps);
+  const clusters = clustersOf(task);
+  const least = lowerBound(clusters, { hangUp: 1, loss: 0 }, start.hangUps);
   const budget = start.hangUps + tolerance;
   const { best, price } = lessLoss(task, start, budget);
   const falls = filled(task, best.falls, budget);
   const loss = lossOf(task, falls);
-  const below = lowerBound(task, { hangUp: price, loss: 1 }, loss + price * budget);
+  const below = shares.map((share) => {
+    const worth = share * price;
+    const { bound } = lowerBound(clusters, { hangUp: worth, loss: 1 }, loss + worth * budget);
+    return bound - worth * budget;
+  });
   return {
     falls,
     leastHangUps: start.hangUps,
     hangUpBound: least.bound,
-    lossBound: Math.max(0, below.bound - price * budget),
-    bytes: Math.max(least.bytes, below.bytes),
+    lossBound: Math.max(0, ...below),
+    bytes: least.bytes,
   };
 }
 
-/** Lowers the price of a hang-up while the order found at it stays within the budget, then closes in on where it no longer does. */
+/** Closes in on the lowest price of a hang-up at which the order found stays within the budget. */
 function lessLoss(task: Task, start: Ordered, budget: number): { best: Ordered; price: number } {
   let best = start;
-  let [over, under] = [0, dearest];
+  let [over, under] = [0, Number.POSITIVE_INFINITY];
   let from = start;
-  let price = dearest / 4;
+  let price = firstPrice;
   for (let step = 0; step < steps; step += 1) {
     const found = improved(task, from, { hangUp: price, loss: 1 });
     if (found.hangUps <= budget) {
@@ -43,9 +51,10 @@ function lessLoss(task: Task, start: Ordered, budget: number): { best: Ordered; 
       from = found;
       if (found.loss < best.loss) best = found;
     } else over = price;
-    price = over === 0 ? under / 6 : Math.sqrt(over * under);
+    if (over === 0) price = under / factor;
+    else price = under === Number.POSITIVE_INFINITY ? over * factor : Math.sqrt(over * under);
   }
-  return { best, price: over === 0 ? under : price };
+  return { best, price: under === Number.POSITIVE_INFINITY ? over : under };
 }
 
 /** Spends what is left of the budget on aims with less loss, the most loss for each hang-up first; the order stays. */

@@ -1,30 +1,34 @@
-// An order for more than 16 stems: a greedy start, then stretches of it put right exactly, again and again, until none
-// gets better. It gives no proof; bound.ts says how far from the best it can be. It counts steps, not time, so that the same group
-// gives the same order everywhere.
-import { type Aimed, cheapestAim, pairCosts } from './costs.ts';
-import { cheapestPlan } from './exact.ts';
+// An order for more than 16 stems: a greedy start, then annealing. It gives no proof; bound.ts says how far from the best it
+// can be. It counts steps, not time, so that the same group gives the same order everywhere.
+import { annealed } from './anneal.ts';
+import { type Aimed, cheapestAims, pairCosts } from './costs.ts';
 import type { Fall } from './lagrange.ts';
 import { canFall } from './reachable.ts';
 import type { Price } from './tables.ts';
-import { partOf, type Task } from './task.ts';
+import type { Task } from './task.ts';
 
-/** How many stems of a stretch are put in order exactly, how far the stretch moves on, and how often over the whole order. */
-const stretch = 11;
-const stride = 4;
-const passes = 12;
+/** Moves tried for each stem when an order is looked for, and when one that is known is put right for another price. */
+const thorough = 1500;
+const brief = 400;
 
 export type Ordered = Readonly<{ falls: readonly Fall[]; hangUps: number; loss: number; cost: number }>;
 
 /** An order at a price, or none where the search found none that keeps the settled places. */
 export function searchedOrder(task: Task, price: Price): Ordered | undefined {
   const pairs = pairCosts(task, price);
-  let best: Ordered | undefined;
-  for (const relief of [0, 0.5, 1]) {
-    const start = greedyOrder(task, price, pairs, relief);
-    const found = start && improved(task, start, price);
-    if (found && (best === undefined || found.cost < best.cost - 1e-12)) best = found;
-  }
-  return best;
+  const starts = [0, 0.5, 1].flatMap((relief) => greedyOrder(task, price, pairs, relief) ?? []);
+  const start = starts.sort((a, b) => a.cost - b.cost)[0];
+  return start && rearranged(task, start, price, thorough);
+}
+
+/** An order put right for another price. Never dearer at it than what it starts from. */
+export function improved(task: Task, start: Ordered, price: Price): Ordered {
+  return rearranged(task, start, price, brief);
+}
+
+function rearranged(task: Task, start: Ordered, price: Price, tries: number): Ordered {
+  const order = start.falls.map(({ stem }) => stem);
+  return aimed(task, annealed(task, order, price, tries), price) ?? start;
 }
 
 /**
@@ -39,11 +43,12 @@ function greedyOrder(
   relief: number,
 ): Ordered | undefined {
   const count = task.options.length;
+  const cheapest = cheapestAims(task, price);
   const standing = new Uint8Array(count).fill(1);
   const order: number[] = [];
   for (let place = 0; place < count; place += 1) {
     const stem = nextOf(task, standing, place, (one) => {
-      const cost = cheapestAim(task, one, standing, price)?.cost ?? Number.POSITIVE_INFINITY;
+      const cost = cheapest(one, standing)?.cost ?? Number.POSITIVE_INFINITY;
       return cost - relief * sparedBy(one, standing, pairs);
     });
     if (stem < 0) return undefined;
@@ -79,10 +84,11 @@ function sparedBy(stem: number, standing: Uint8Array, pairs: readonly Float64Arr
 /** The cheapest aims of an order; none where a stem has none within the limit at its place. */
 function aimed(task: Task, order: readonly number[], price: Price): Ordered | undefined {
   const standing = new Uint8Array(task.options.length).fill(1);
+  const cheapest = cheapestAims(task, price);
   const aims: Aimed[] = [];
   for (const stem of order) {
     standing[stem] = 0;
-    const aim = cheapestAim(task, stem, standing, price);
+    const aim = cheapest(stem, standing);
     if (aim === undefined) return undefined;
     aims.push(aim);
   }
@@ -93,48 +99,4 @@ function aimed(task: Task, order: readonly number[], price: Price): Ordered | un
     loss: sum(({ loss }) => loss),
     cost: sum(({ cost }) => cost),
   };
-}
-
-/** Puts stretches of an order right exactly until none gets better. Never dearer than what it starts from. */
-export function improved(task: Task, start: Ordered, price: Price): Ordered {
-  const order = start.falls.map(({ stem }) => stem);
-  const length = Math.min(stretch, order.length);
-  // A stretch needs no second look while neither its stems nor their order nor what stands after it has changed.
-  const settled = new Set<string>();
-  for (let pass = 0; pass < passes; pass += 1) {
-    let changed = false;
-    for (let from = 0; from < order.length; from += stride) {
-      const at = Math.min(from, order.length - length);
-      const before = order.slice(at, at + length);
-      const key = `${before.join()}|${order
-        .slice(at + length)
-        .sort((a, b) => a - b)
-        .join()}`;
-      if (settled.has(key)) continue;
-      const after = reordered(task, order, at, length, price);
-      settled.add(key);
-      if (after.every((stem, place) => stem === before[place])) continue;
-      order.splice(at, length, ...after);
-      changed = true;
-    }
-    if (!changed) break;
-  }
-  return aimed(task, order, price) ?? start;
-}
-
-function reordered(task: Task, order: readonly number[], at: number, length: number, price: Price): number[] {
-  const before = order.slice(at, at + length);
-  const kept = before.toSorted((a, b) => a - b);
-  const standing = new Uint8Array(task.options.length);
-  for (const stem of order.slice(at + length)) standing[stem] = 1;
-  const part = partOf(task, kept, standing, at);
-  const plan = cheapestPlan(part, price);
-  if (plan === undefined) return before;
-  const now =
-    aimed(
-      part,
-      before.map((stem) => kept.indexOf(stem)),
-      price,
-    )?.cost ?? Number.POSITIVE_INFINITY;
-  return plan.cost < now - 1e-9 ? plan.falls.map(({ stem }) => kept[stem] ?? 0) : before;
 }

@@ -1,8 +1,9 @@
 // What an order of felling has to keep to, on invented groups and on cases worked by hand.
 import { describe, expect, it } from 'vitest';
 import { FellingError, type OrderProblem, planOrder, replanOrder } from '../../../src/felling/index.ts';
-import { lowerBound } from '../../../src/felling/order/bound.ts';
+import { clustersOf, lowerBound } from '../../../src/felling/order/bound.ts';
 import { bestPlan } from '../../../src/felling/order/exact.ts';
+import { searchedPlan } from '../../../src/felling/order/large.ts';
 import { waitsOf } from '../../../src/felling/order/precedence.ts';
 import { fellable } from '../../../src/felling/order/reachable.ts';
 import { partOf, type Task, taskOf } from '../../../src/felling/order/task.ts';
@@ -232,13 +233,30 @@ describe('the bound for large groups', () => {
     for (let seed = 1; seed <= 6; seed += 1) {
       const part = feasiblePart(inventedGroup(13, seed, { step: 30, room: 15 + 6 * seed }));
       const exact = bestPlan(part, 0)?.leastHangUps ?? 0;
-      const { bound } = lowerBound(part, { hangUp: 1, loss: 0 }, exact);
+      const { bound } = lowerBound(clustersOf(part), { hangUp: 1, loss: 0 }, exact);
       expect(bound).toBeLessThanOrEqual(exact);
       expect(bound).toBeGreaterThan(0.5 * exact);
       // With a tolerance that is never used up the least loss is the least of all losses.
       const free = bestPlan(part, 100);
-      const { bound: lossBound } = lowerBound(part, { hangUp: 0, loss: 1 }, free?.lossBound ?? 0);
+      const { bound: lossBound } = lowerBound(clustersOf(part), { hangUp: 0, loss: 1 }, free?.lossBound ?? 0);
       expect(lossBound).toBeLessThanOrEqual((free?.lossBound ?? 0) + 1e-9);
+    }
+  });
+
+  it('stands beside a search that comes near the least sum where that can be proved too, and never below it', () => {
+    for (let seed = 1; seed <= 6; seed += 1) {
+      const free = feasiblePart(inventedGroup(13, seed, { step: 30, room: 15 + 6 * seed }));
+      const part = { ...free, waits: free.waits.map((own, stem) => (stem === 3 ? [...own, 7] : own)) };
+      const exact = bestPlan(part, 0.05);
+      const searched = searchedPlan(part, 0.05);
+      expect(exact === undefined).toBe(searched === undefined);
+      if (exact === undefined || searched === undefined) continue;
+      expect(searched.leastHangUps).toBeGreaterThanOrEqual(exact.leastHangUps - 1e-9);
+      expect(searched.leastHangUps).toBeLessThanOrEqual(1.02 * exact.leastHangUps + 1e-9);
+      expect(searched.lossBound).toBeLessThanOrEqual(exact.lossBound + 1e-9);
+      const order = searched.falls.map(({ stem }) => stem);
+      expect([...order].sort((a, b) => a - b)).toEqual([...part.options.keys()]);
+      if (order.includes(3)) expect(order.indexOf(7)).toBeLessThan(order.indexOf(3));
     }
   });
 

@@ -44,6 +44,8 @@ export type DayHouse = Readonly<{
   shut: () => Promise<void>;
   reopen: () => Promise<void>;
   entriesOf: (device: string) => Promise<Kept[]>;
+  /** Records something at the desk, typed as on the command line. */
+  record: (kind: string, fields: Record<string, unknown>) => Promise<void>;
   end: () => Promise<void>;
 }>;
 
@@ -78,7 +80,7 @@ export async function openDayHouse(more: Partial<AppOptions> = {}): Promise<DayH
   const folder = mkdtempSync(join(tmpdir(), 'gapledger-day-'));
   const path = join(folder, 'woods.logbook');
   const log = await createLogbook(path);
-  const desk = await furnished(log);
+  const { desk, record } = await furnished(log);
   const registry = registryOf(path, log.facts().logbook ?? '', join(folder, 'home'));
   const codes = oneTimeCodes(Date.now);
   const app = createApp({
@@ -136,6 +138,7 @@ export async function openDayHouse(more: Partial<AppOptions> = {}): Promise<DayH
         }
       return found;
     },
+    record,
     end: async () => {
       await browser.close();
       await served.close().catch(() => undefined);
@@ -176,5 +179,5 @@ async function furnished(log: Log) {
   ] as const)
     await record('stem-marked', { tag, mark, species, dbh, group: 'G1' });
   await record('sapling-protected', { label: 'S1', species: 'white oak', group: 'G1', height: '6 ft' });
-  return desk;
+  return { desk, record };
 }

@@ -53,7 +53,7 @@ export async function pair(house: DayHouse, phone: Phone): Promise<Page> {
   return page;
 }
 
-async function takeInHand(page: Page, group = 'G1'): Promise<void> {
+export async function takeInHand(page: Page, group = 'G1'): Promise<void> {
   await button(page, /Group in hand/).click();
   await button(page, new RegExp(`^${group}`)).click();
   await button(page, new RegExp(`^Group in hand: ${group}`)).waitFor();

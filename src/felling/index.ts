@@ -39,6 +39,7 @@ export {
   type FallCompared,
   type PlanCompared,
   type PlanSaid,
+  planHash,
 } from './plan/adopted.ts';
 export type { PlannedAside } from './plan/aside.ts';
 export { gatherAsked, type PlanTyped, type PlanWork, planAsked } from './plan/asked.ts';
@@ -46,7 +47,7 @@ export { planJson } from './plan/json.ts';
 export { type FellingPlan, type PlannedFall, planGroup } from './plan/plan.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';
 export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
-export { type HingeWorksheet, hingeWorksheet, type NotchMethod } from './stem/hinge.ts';
+export { type HingeWorksheet, hingeWorksheet, NOTCH_METHODS, type NotchMethod } from './stem/hinge.ts';
 export { type SawSide, type SidesAround, sawSides } from './stem/saw-side.ts';
 export { type WedgeNeed, wedgeLimit, wedgeNeed } from './stem/wedges.ts';
 export { farOffDegrees, stopReasons } from './stop.ts';

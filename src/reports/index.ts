@@ -10,6 +10,7 @@ export {
 } from './felling-map/index.ts';
 export { type HarvestOptions, harvestReport } from './harvest.ts';
 export { renderEmergencyCard } from './html/emergency-card.ts';
+export { tablePiece as sheetTable } from './html/figures.ts';
 export { factText, factWithEntries, html, list, type Piece, table } from './html/markup.ts';
 export { renderHtml } from './html/page.ts';
 export { pageStyle } from './html/style.ts';

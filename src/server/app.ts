@@ -26,6 +26,7 @@ import { addPages } from './routes/pages.ts';
 import { addPairing } from './routes/pairing.ts';
 import { addPlan } from './routes/plan.ts';
 import { addPlanMap } from './routes/plan-map.ts';
+import { addPlanPage } from './routes/plan-page.ts';
 import { addRecord, largestBody } from './routes/record.ts';
 import { addReports } from './routes/reports.ts';
 import { addSealed } from './routes/sealed.ts';
@@ -85,6 +86,7 @@ export function createApp(options: AppOptions): App {
   addReports(app, room);
   addEmergencyCard(app, room);
   addPages(app, room);
+  addPlanPage(app, room);
   addTrust(app, options.trust ?? (() => undefined));
   addField(app, options.fieldFolder);
   addDocument(app, room);

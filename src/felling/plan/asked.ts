@@ -105,6 +105,12 @@ function notchOf(text: string | undefined): NotchMethod {
   return named;
 }
 
+/** What is said as the end of a sentence, as a sentence of its own. */
+function asSentence(words: string): string {
+  const sentence = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.…]$/.test(sentence) ? sentence : `${sentence}.`;
+}
+
 /** Aim and place of one stem belong together. */
 function together(settled: readonly Settled[]): Settled[] {
   const byStem = new Map<string, Settled>();
@@ -156,7 +162,7 @@ function slopeOf(
       slope === undefined ? 'slope' : 'downhill',
       '',
       'A slope is told by how steep it is and which way is down.',
-      'Give both, such as --slope "20 %" --downhill "210 mag".',
+      'Give both, such as "20 %" and "210 mag".',
     );
   const percent = numberOf('slope', slope, 0, 200, 'a slope in percent');
   return { percent, aspect: trueAzimuth('downhill', downhill, at, when) };
@@ -165,7 +171,7 @@ function slopeOf(
 /** An azimuth from true north; a bare number is refused, because nobody knows from which north it is. */
 function trueAzimuth(field: string, text: string, at: LonLat | undefined, when: string): number {
   const read = readAzimuth(text);
-  if (!read.ok) throw new FellingError(field, text, `"${text}" is no azimuth.`, `${read.remedy}.`);
+  if (!read.ok) throw new FellingError(field, text, `"${text}" is no azimuth.`, asSentence(read.remedy));
   if (read.value.reference === 'true') return Number(read.value.value);
   if (at === undefined)
     throw new FellingError(

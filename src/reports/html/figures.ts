@@ -40,7 +40,8 @@ function chartPiece(chart: Chart, number: number, { drawChart, swatch }: Draw): 
   </figure>`;
 }
 
-function tablePiece({ caption, columns, rows }: SheetTable): Piece {
+/** A table of a sheet. */
+export function tablePiece({ caption, columns, rows }: SheetTable): Piece {
   return table<readonly string[]>(
     caption,
     columns.map(({ title, kind }, index) => ({

@@ -19,11 +19,12 @@ import {
   words,
 } from '../../stand/index.ts';
 import type { Look } from '../reading.ts';
+import { cautionBox, framed } from './frame.ts';
 import { linkSection } from './links.ts';
 
 export type StartPage = Readonly<{
   look: Look;
-  /** The harvest report on the same stand; the page takes dangers, blocks, cautions and evidence from it. */
+  /** The harvest report on the same stand; the page takes dangers, blocks and evidence from it. */
   report: HarvestReport;
   program: string;
   /** Whether the field page is there to be opened. */
@@ -35,38 +36,24 @@ export function startPage({ look, report, program, field }: StartPage): string {
   const { stand, findings } = look.folded;
   const name = stand.logbook?.body.name ?? 'Empty logbook';
   const views = [...stand.groups.values()].map((group) => viewGroup(stand, findings, group));
-  return html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${name}: logbook</title>
-<link rel="stylesheet" href="/style.css">
-<link rel="icon" href="/icon.svg" type="image/svg+xml">
-</head>
-<body>
-<header>
-<h1>${name} <span class="lead">Logbook of ${look.head.size} entries. Shows everything that is recorded.</span></h1>
+  return framed({
+    title: `${name}: logbook`,
+    header: html`<h1>${name} <span class="lead">Logbook of ${look.head.size} entries. Shows everything that is recorded.</span></h1>
 <nav aria-label="On this page"><ul>
 <li><a href="#open">Open findings</a></li>
 <li><a href="#groups">Groups</a></li>
 <li><a href="#head">Tree head</a></li>
 <li><a href="#more">Reports, layers, data</a></li>
-</ul></nav>
-</header>
-<main>
-${dangerBox(report)}
-${cautionBox(report)}
+</ul></nav>`,
+    main: html`${dangerBox(report)}
+${cautionBox()}
 ${openSection(look)}
 ${blockSection(report)}
 ${groupSection(stand, views)}
 ${headSection(report)}
-${linkSection(stand.logbook?.body.crs, field)}
-</main>
-<footer><p>${program}. This page is shown on this machine only.</p></footer>
-</body>
-</html>
-`.toString();
+${linkSection(stand.logbook?.body.crs, field)}`,
+    program,
+  });
 }
 
 /** Hung-up stems and open hazards, group by group. */
@@ -79,18 +66,6 @@ function dangerBox({ groups }: HarvestReport): Piece {
     ({ label, warnings }) =>
       html`<strong>Danger recorded in ${label}</strong>${list(warnings.map(factWithEntries))}`,
   )}</div>`;
-}
-
-function cautionBox({ cautions }: HarvestReport): Piece {
-  return html`<section class="box" id="cautions">
-    <h2>${cautions.title}</h2>
-    <p><strong>${cautions.lead}</strong></p>
-    <details><summary>What to hold to</summary>
-      ${list(cautions.points.map(({ text }) => text))}
-      <p class="lead">What each of these rests on stands in the <a href="/reports/harvest#cautions">harvest report</a>.</p>
-    </details>
-    <p>${cautions.end}</p>
-  </section>`;
 }
 
 /** How many findings are written out here; the rest is in the report. */
@@ -132,6 +107,13 @@ function groupSection(stand: Stand, views: readonly GroupView[]): Piece {
                 cell: ({ group }) => html`<a href="/reports/harvest?group=${group.id}">${group.label}</a>`,
               },
               { head: 'Opening', cell: ({ group }) => words(group.opening) },
+              {
+                head: 'Felling plan',
+                cell: ({ group, standingCut }) =>
+                  group.opening === 'closed' || standingCut.length === 0
+                    ? 'none to make'
+                    : html`<a href="/groups/${group.id}/plan">Plan ${group.label}</a>`,
+              },
               {
                 head: 'Hung up',
                 kind: 'number',

@@ -1,5 +1,6 @@
 // The style sheet of the pages: the look of the report, and what only the start page needs.
 import { pageStyle } from '../../reports/index.ts';
+import { planStyle } from './plan/style.ts';
 
 export const styleSheet = `${pageStyle}
 h1 .lead { display: block; font-size: 1rem; font-weight: 400; letter-spacing: 0; }
@@ -11,6 +12,7 @@ nav a, #more li a { display: inline-block; padding: .25rem 0; }
 #more ul { max-width: none; }
 .columns { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(20rem, 100%), 1fr)); column-gap: 2rem; }
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
+${planStyle}
 `;
 
 /** A ring of crowns with a gap in it. */

@@ -2,13 +2,20 @@
 import type { Sheet } from '../src/reports/index.ts';
 import { paint, say, table } from './terminal/index.ts';
 
-export function saySheet({ title, lead, tables, remarks }: Sheet): void {
+export function saySheet(sheet: Sheet): void {
+  const [title = '', ...lines] = sheetLines(sheet);
   say(paint.bold(title));
-  for (const sentence of lead) say(sentence);
-  for (const { caption, columns, rows } of tables) {
-    say('');
-    say(caption);
-    say(
+  for (const line of lines) say(line);
+}
+
+/** The sheet as lines of text; a table is one of them. */
+export function sheetLines({ title, lead, tables, remarks }: Sheet): string[] {
+  return [
+    title,
+    ...lead,
+    ...tables.flatMap(({ caption, columns, rows }) => [
+      '',
+      caption,
       table(
         columns.map(({ title: column, kind }) => ({
           title: column,
@@ -16,8 +23,8 @@ export function saySheet({ title, lead, tables, remarks }: Sheet): void {
         })),
         rows,
       ),
-    );
-  }
-  if (remarks.length > 0) say('');
-  for (const sentence of remarks) say(sentence);
+    ]),
+    ...(remarks.length > 0 ? [''] : []),
+    ...remarks,
+  ];
 }

@@ -4,12 +4,23 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { writeDemo } from '../cli/demo.ts';
+import { sheetLines } from '../cli/sheet.ts';
+import { cautions, planAsked, planJson } from '../src/felling/index.ts';
 import { fileName, geoJsonText, layers, toGeoJson, viewOf } from '../src/layers/index.ts';
 import { headText } from '../src/log/entry/index.ts';
 import { createLogbook, verifyLogbook } from '../src/log/store/index.ts';
 import { knownNames, loadAll } from '../src/record/index.ts';
-import { emergencyCard, harvestReport, renderEmergencyCard, renderHtml } from '../src/reports/index.ts';
-import { fold, standJson } from '../src/stand/index.ts';
+import {
+  emergencyCard,
+  fellingMap,
+  harvestReport,
+  planSheet,
+  renderEmergencyCard,
+  renderFellingMap,
+  renderFellingMapPdf,
+  renderHtml,
+} from '../src/reports/index.ts';
+import { findThing, fold, standJson } from '../src/stand/index.ts';
 
 const here = new URL('./', import.meta.url).pathname;
 /** The demo's own clock: the reports say when they would have been made. */
@@ -52,18 +63,33 @@ try {
   const card = emergencyCard(folded, asked);
   write('emergency-card.json', json(card));
   write('emergency-card.html', renderEmergencyCard(card));
+  await writePlan('G3');
   await log.close();
   const { ok, size, root } = await verifyLogbook(path);
   write(
     'verification.txt',
     `${ok ? 'Verified' : 'Not verified'}: ${size} entries.\nHead: ${headText({ size, root })}\n`,
   );
+
+  /** The felling plan of a group that is still open, with wedges at hand. */
+  async function writePlan(label: string): Promise<void> {
+    const found = findThing(folded.stand, 'group', label, names);
+    const group = found.ok ? folded.stand.groups.get(found.value) : undefined;
+    if (group === undefined) throw new Error(`The demo has no group ${label}.`);
+    const plan = planAsked(folded.stand, group, { wedges: true }, new Date(madeAt).toISOString());
+    const said = [cautions.lead, ...cautions.points.map(({ text }) => `- ${text}`), cautions.end];
+    const map = fellingMap(plan, 'inch');
+    write('felling-plan.json', json(planJson(plan, folded)));
+    write('felling-plan.txt', `${[...said, '', ...sheetLines(planSheet(plan, 'inch'))].join('\n')}\n`);
+    write('felling-map.svg', renderFellingMap(map));
+    write('felling-map.pdf', await renderFellingMapPdf(map, asked.program));
+  }
 } finally {
   rmSync(folder, { recursive: true });
 }
 
-function write(name: string, text: string): void {
-  writeFileSync(join(here, name), text);
+function write(name: string, content: string | Uint8Array): void {
+  writeFileSync(join(here, name), content);
 }
 
 function json(value: unknown): string {

@@ -19,6 +19,8 @@ export async function pdfFile(page: Page, program: string): Promise<Uint8Array<A
   const paper = new PDFDocument({
     size: [width * POINT, height * POINT],
     margin: 0,
+    // What packs differs between versions and machines; as it is, the file has the same bytes everywhere, and stays small.
+    compress: false,
     pdfVersion: '1.7',
     tagged: true,
     lang: 'en',

@@ -53,7 +53,7 @@ export function buildModel(inputs: GroupInputs, assumed: Assumed = USUAL): Felli
   const at = new Map(inputs.stems.map(({ id }, index) => [id, index]));
   const marked = (of: (stem: FilledStem['stem']) => boolean | undefined) =>
     stems.flatMap(({ stem }, index) => (of(stem) === true ? [index] : []));
-  const first = marked(({ hazardFirst }) => hazardFirst);
+  const hazards = marked(({ hazardFirst }) => hazardFirst);
   return {
     inputs,
     assumed,
@@ -61,13 +61,31 @@ export function buildModel(inputs: GroupInputs, assumed: Assumed = USUAL): Felli
     stems: models.map(({ model }) => model),
     problem: {
       stems: models.map(({ choices }, index) => ({ id: inputs.stems[index]?.id ?? '', choices })),
-      before: (inputs.before ?? []).map(([a, b]) => [at.get(a) ?? 0, at.get(b) ?? 0] as const),
-      first,
-      last: marked(({ bumper }) => bumper).filter((index) => !first.includes(index)),
+      before: [
+        ...(inputs.before ?? []).map(([a, b]) => [at.get(a) ?? 0, at.get(b) ?? 0] as const),
+        ...hazards.flatMap((hazard) => waitingFor(hazard, hazards, stems, assumed)),
+      ],
+      last: marked(({ bumper }) => bumper).filter((index) => !hazards.includes(index)),
       limit: assumed.hangUpLimit,
       tolerance: assumed.tolerance,
     },
   };
+}
+
+/** A hazard comes down before anybody works or anything falls within two lengths of it, or of what could strike it. */
+function waitingFor(
+  hazard: number,
+  hazards: readonly number[],
+  stems: readonly FilledStem[],
+  { hazardLengths }: Assumed,
+): (readonly [number, number])[] {
+  const danger = stems[hazard];
+  if (danger === undefined) return [];
+  return stems.flatMap((other, index) => {
+    const near = hazardLengths * Math.max(danger.height, other.height);
+    const waits = !hazards.includes(index) && seen(other.stem, danger.stem).distance <= near;
+    return waits ? [[hazard, index] as const] : [];
+  });
 }
 
 type Found = Readonly<{ aim: Aim; choice: Choice }>;

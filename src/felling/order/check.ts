@@ -73,19 +73,9 @@ function checkStem(field: string, stem: number, count: number): void {
     );
 }
 
-function checkNamed({ stems, before, first, last }: OrderProblem): void {
+function checkNamed({ stems, before, last }: OrderProblem): void {
   for (const stem of before.flat()) checkStem('before', stem, stems.length);
-  for (const stem of first) checkStem('first', stem, stems.length);
-  for (const stem of last) {
-    checkStem('last', stem, stems.length);
-    if (first.includes(stem) && stems.length > 1)
-      throw new FellingError(
-        'last',
-        stems[stem]?.id ?? '',
-        `The stem ${stems[stem]?.id} is to go first as a hazard and last as a bumper tree.`,
-        'Let it be one of the two.',
-      );
-  }
+  for (const stem of last) checkStem('last', stem, stems.length);
 }
 
 function checkSettled({ stems, fixed = [] }: OrderProblem): void {

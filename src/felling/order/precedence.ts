@@ -4,18 +4,15 @@ import { FellingError } from '../error.ts';
 import type { OrderProblem } from './problem.ts';
 
 /**
- * For each stem those that have to be down before it: what a person said, and the hazards, which go first. Bumper trees are not
+ * For each stem those that have to be down before it. Bumper trees are not
  * in it: they wait for what is felled, and what that is is found out later.
  *
  * @throws FellingError where stems wait for each other in a circle
  */
 export function waitsOf(problem: OrderProblem): number[][] {
-  const { stems, before, first } = problem;
+  const { stems, before } = problem;
   const waits = stems.map((_, stem) => [
-    ...new Set([
-      ...before.flatMap(([earlier, later]) => (later === stem ? [earlier] : [])),
-      ...(first.includes(stem) ? [] : first),
-    ]),
+    ...new Set(before.flatMap(([earlier, later]) => (later === stem ? [earlier] : []))),
   ]);
   const bumpers = new Set(problem.last);
   const all = waits.map((own, stem) =>

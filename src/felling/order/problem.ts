@@ -36,8 +36,6 @@ export type OrderProblem = Readonly<{
   stems: readonly StemChoices[];
   /** Pairs [a, b]: a has to be down before b is felled. */
   before: readonly (readonly [number, number])[];
-  /** Hazards: everything else waits for them. */
-  first: readonly number[];
   /** Bumper trees: they wait for everything else that is felled. */
   last: readonly number[];
   /** The highest chance of a hang-up that a fall may have, above 0 and at most 1. Default of the model 0.25. */

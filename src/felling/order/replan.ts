@@ -44,7 +44,6 @@ export function replanOrder(problem: OrderProblem, { down, fixed = [] }: Since):
       const [earlier, later] = [numbers.get(a), numbers.get(b)];
       return earlier === undefined || later === undefined ? [] : [[earlier, later]];
     }),
-    first: numbered(problem.first),
     last: numbered(problem.last),
     fixed: fixed.map((one) => ({ ...one, stem: numbers.get(one.stem) ?? -1 })),
   });

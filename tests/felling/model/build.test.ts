@@ -10,6 +10,7 @@ import {
   FellingError,
   type GroupInputs,
   type GroupStem,
+  planOrder,
 } from '../../../src/felling/index.ts';
 import { hangUpChance } from '../../../src/felling/model/hang-up.ts';
 import { seeded } from '../../../src/felling/order/random.ts';
@@ -190,6 +191,27 @@ describe('what forbids a direction, or a stem', () => {
     expect(buildModel(group([stem('A', 0, 0, { withheld: 'No consent yet.' })])).stems[0]?.withheld).toBe(
       'No consent yet.',
     );
+  });
+});
+
+describe('a hazard in the group comes down first', () => {
+  // Two tree lengths: US 29 CFR 1910.266(d)(6) and (h)(1), paragraph numbers from memory. All stems are 20 m tall.
+  const inputs = (hazard: Partial<GroupStem>) =>
+    group([stem('H', 0, 0, { hazardFirst: true, ...hazard }), stem('A', 0, 39), stem('B', 0, 41)]);
+
+  test('before what stands within two tree lengths, of its own or of theirs', () => {
+    expect(buildModel(inputs({})).problem.before).toEqual([[0, 1]]);
+    expect(buildModel(inputs({ height: 21 })).problem.before).toEqual([
+      [0, 1],
+      [0, 2],
+    ]);
+  });
+
+  test('and where it cannot be felled they stay too, and what is farther away is planned', () => {
+    const { problem } = buildModel(inputs({ withheld: 'No consent yet.' }));
+    const plan = planOrder(problem);
+    expect(plan.steps.map(({ id }) => id)).toEqual(['B']);
+    expect(plan.aside.find(({ id }) => id === 'A')).toMatchObject({ reason: 'waits', causes: [0] });
   });
 });
 

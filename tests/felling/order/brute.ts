@@ -44,17 +44,12 @@ export function brute(problem: OrderProblem): Brute {
   return { felled: most, hangUps, loss };
 }
 
-function mayFall(
-  { stems, before, first, last, fixed }: OrderProblem,
-  stem: number,
-  standing: Set<number>,
-): boolean {
+function mayFall({ stems, before, last, fixed }: OrderProblem, stem: number, standing: Set<number>): boolean {
   const place = stems.length - standing.size;
   const settled = fixed?.find((one) => one.stem === stem)?.place;
   const owner = fixed?.find((one) => one.place === place)?.stem;
   if ((settled !== undefined && settled !== place) || (owner !== undefined && owner !== stem)) return false;
   if (before.some(([earlier, later]) => later === stem && standing.has(earlier))) return false;
-  if (!first.includes(stem) && first.some((hazard) => standing.has(hazard))) return false;
   // Once a bumper tree is down, nothing but bumper trees follows.
   return last.includes(stem) || last.every((bumper) => standing.has(bumper));
 }

@@ -31,10 +31,19 @@ export function randomProblem(count: number, aims: number, seed: number): OrderP
   return {
     stems,
     // Earlier numbers before later ones, so that there is no circle.
-    before: a < b && random() < 0.7 ? [[a, b]] : [],
-    first: random() < 0.2 ? [0] : [],
+    before: [
+      ...(a < b && random() < 0.7 ? [[a, b] as const] : []),
+      ...(random() < 0.2 ? beforeAll(0, count) : []),
+    ],
     last: random() < 0.3 && count > 2 ? [count - 1] : [],
     limit: 0.4,
     tolerance: [0, 0.05, 0.2][seed % 3] ?? 0,
   };
+}
+
+/** One stem before all others, as a hazard is. */
+export function beforeAll(stem: number, count: number): (readonly [number, number])[] {
+  return Array.from({ length: count }, (_, other) => other)
+    .filter((other) => other !== stem)
+    .map((other) => [stem, other] as const);
 }

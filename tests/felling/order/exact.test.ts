@@ -56,7 +56,7 @@ describe('an order of at most 7 stems', () => {
   it('keeps an aim and a place that a person has settled, and is the best of those that do', () => {
     let kept = 0;
     for (let seed = 0; seed < 40; seed += 1) {
-      const drawn = { ...randomProblem(4, 3, 3000 + seed), before: [], first: [], last: [], limit: 1 };
+      const drawn = { ...randomProblem(4, 3, 3000 + seed), before: [], last: [], limit: 1 };
       const stems = drawn.stems.filter(({ choices }) => choices.length > 0);
       if (stems.length < 4) continue;
       const problem: OrderProblem = { ...drawn, fixed: [{ stem: 1, choice: 2, place: 2 }] };

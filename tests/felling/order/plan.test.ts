@@ -8,7 +8,7 @@ import { waitsOf } from '../../../src/felling/order/precedence.ts';
 import { fellable } from '../../../src/felling/order/reachable.ts';
 import { partOf, type Task, taskOf } from '../../../src/felling/order/task.ts';
 import { brute, chanceOf } from './brute.ts';
-import { randomProblem } from './chance.ts';
+import { beforeAll, randomProblem } from './chance.ts';
 import { inventedGroup } from './woods.ts';
 
 /**
@@ -49,7 +49,6 @@ const inLine: OrderProblem = {
     { id: 'C', choices: [{ aim: 0, loss: 0, segments: [] }] },
   ],
   before: [],
-  first: [],
   last: [],
   limit: 1,
   tolerance: 0,
@@ -134,7 +133,7 @@ describe('an order', () => {
     for (const count of [8, 12]) {
       for (let seed = 1; seed <= 3; seed += 1) {
         const group = { ...inventedGroup(count, seed, { step: 30 }), limit: 1 };
-        const plan = planOrder({ ...group, first: [3], last: [0, 1], before: [[5, 2]] });
+        const plan = planOrder({ ...group, last: [0, 1], before: [...beforeAll(3, count), [5, 2]] });
         const place = (stem: number): number => plan.steps.findIndex((step) => step.stem === stem);
         expect(place(3)).toBe(0);
         expect([place(0), place(1)].sort((a, b) => a - b)).toEqual([count - 2, count - 1]);
@@ -206,14 +205,14 @@ describe('an order', () => {
 describe('a plan made again after a fall', () => {
   it('is the best for what still stands, and takes a settled aim and place', () => {
     for (let seed = 0; seed < 20; seed += 1) {
-      const problem = { ...randomProblem(6, 2, 5000 + seed), first: [], last: [], before: [], limit: 1 };
+      const problem = { ...randomProblem(6, 2, 5000 + seed), last: [], before: [], limit: 1 };
       const plan = replanOrder(problem, { down: [2] });
       const best = brute({
         ...problem,
         stems: problem.stems.map((one, stem) =>
           stem === 2 ? { id: one.id, choices: [{ aim: 0, loss: 0, segments: [] }] } : one,
         ),
-        first: [2],
+        before: beforeAll(2, 6),
       });
       expect(plan.steps.length).toBe(best.felled - 1);
       expect(plan.steps.map(({ stem }) => stem)).not.toContain(2);

@@ -73,7 +73,6 @@ export function inventedGroup(
       ),
     })),
     before: [],
-    first: [],
     last: [],
     limit: 0.25,
     tolerance: 0.05,

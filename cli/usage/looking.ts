@@ -142,6 +142,7 @@ export function addLooking({ on, command, moments }: Adding): void {
         'plan G2 --wedges --slope "15 %" --downhill "210 mag"',
         'plan G2 --fix "B3=95 true" --before "B3=B1"',
         'plan G2 --assume "directionError=8" --adopt',
+        'plan G2 --wedges --measure-next',
         'plan G2 --wedges --map plan.pdf',
       ],
       () => import('../plan.ts'),
@@ -170,7 +171,8 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--notch <kind>', 'open face, conventional or humboldt; open face if left out')
       .option('--assume <numbers>', 'assumptions of the model that are not the usual ones');
     if (name === 'plan <group>')
-      it.option('--map <file>', 'write the plan as a map to print and take along, an SVG or PDF file')
+      it.option('--measure-next', 'work out what to measure first; takes longer than the plan')
+        .option('--map <file>', 'write the plan as a map to print and take along, an SVG or PDF file')
         .option('--adopt', 'record that this plan is adopted')
         .option('--by <person>', 'with --adopt: who; you if left out');
     on(it, load);

@@ -24,6 +24,7 @@ export const planQuery = momentQuery.extend({
   winch: atHand('Whether a winch is at hand, and somebody trained in it.'),
   people: typed('Where people work or stay, with ; between them.', 'landing at 135 mag, 400 ft from stake A'),
   notch: typed('Open face, conventional or humboldt; open face if left out.', 'humboldt'),
+  'measure-next': atHand('Whether to work out what to measure first; that takes longer than the plan.'),
   assume: typed('Assumptions of the model that are not the usual ones.', 'directionError=8'),
 });
 
@@ -33,9 +34,15 @@ export function readPlanQuery({
   'known-at': knownAt,
   wedges,
   winch,
+  'measure-next': measureNext,
   ...asked
 }: z.infer<typeof planQuery>) {
-  const typed: PlanTyped = { ...asked, wedges: wedges === 'yes', winch: winch === 'yes' };
+  const typed: PlanTyped = {
+    ...asked,
+    wedges: wedges === 'yes',
+    winch: winch === 'yes',
+    measureNext: measureNext === 'yes',
+  };
   return { moment: { at, 'known-at': knownAt }, typed };
 }
 

@@ -107,6 +107,13 @@ export const fallAssumptions = () =>
       'Crown radius of a stem without diameter, where it was not measured.',
     ),
     crownRadiusPerDbh: guess(7, 'cm per cm of DBH', 0, 30, 'Added to it for the diameter.'),
+    crownRadiusError: guess(
+      0.25,
+      'of the crown radius',
+      0,
+      1,
+      'Standard deviation of a crown radius that was assumed; used only to tell what to measure first.',
+    ),
     aimFromLean: practice(
       45,
       '°',

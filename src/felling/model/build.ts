@@ -5,10 +5,10 @@ import { type Aim, aimAt, type RefusedAim } from '../stem/aims.ts';
 import { seen } from './around.ts';
 import { type Assumed, type ChangedAssumption, changedAssumptions, USUAL } from './assumptions.ts';
 import { checkInputs, withheldBecause } from './check-inputs.ts';
-import type { Fall } from './fall.ts';
+import { type Fall, turn } from './fall.ts';
 import { type FilledStem, filled, filledLeaveTree } from './filled.ts';
-import { type HangUpMap, hangUpChance, hangUpMap, obstacle, segments } from './hang-up.ts';
-import type { GroupInputs } from './inputs.ts';
+import { type HangUpMap, hangUpChance, hangUpMap, type Obstacle, obstacle, segments } from './hang-up.ts';
+import type { GroupInputs, GroupStem } from './inputs.ts';
 import { crownsMeet, type Risk, type Thing, thingsAround } from './things.ts';
 
 /** A direction that something forbids which lies there: what it is, and how likely it would be reached. */
@@ -44,14 +44,29 @@ const HANG_UP_WORTH = 50;
 
 /**
  * Makes the order problem of a group.
+ * @param also aims to look at besides the usual ones, by stem id
  * @throws FellingError when the group cannot be planned as it was entered
  */
-export function buildModel(inputs: GroupInputs, assumed: Assumed = USUAL): FellingModel {
+export function buildModel(
+  inputs: GroupInputs,
+  assumed: Assumed = USUAL,
+  also: AlsoAims = new Map(),
+): FellingModel {
   const stems = inputs.stems.map((stem) => filled(stem, assumed));
   checkInputs(inputs, stems);
-  const models = stems.map((stem, index) => stemModel(index, stem, stems, inputs, assumed));
+  const group = { inputs, assumed, stems, also };
+  return assembled(
+    inputs,
+    assumed,
+    stems.map((_, index) => stemModel(index, group)),
+  );
+}
+
+/** Puts the models of single stems together into the one of the group. */
+export function assembled(inputs: GroupInputs, assumed: Assumed, models: readonly Built[]): FellingModel {
+  const stems = models.map(({ model }) => model.filled);
   const at = new Map(inputs.stems.map(({ id }, index) => [id, index]));
-  const marked = (of: (stem: FilledStem['stem']) => boolean | undefined) =>
+  const marked = (of: (stem: GroupStem) => boolean | undefined) =>
     stems.flatMap(({ stem }, index) => (of(stem) === true ? [index] : []));
   const hazards = marked(({ hazardFirst }) => hazardFirst);
   return {
@@ -90,16 +105,26 @@ function waitingFor(
 
 type Found = Readonly<{ aim: Aim; choice: Choice }>;
 
-function stemModel(
+/** Aims to look at besides the usual ones, by stem id. */
+export type AlsoAims = ReadonlyMap<string, number>;
+
+/** One stem as the planner sees it, with what an order is computed from. */
+export type Built = Readonly<{ model: StemModel; choices: readonly Choice[] }>;
+
+/**
+ * Looks at one stem of a group.
+ * @param known what was worked out before and has not changed since
+ */
+export function stemModel(
   index: number,
-  stem: FilledStem,
-  stems: readonly FilledStem[],
-  inputs: GroupInputs,
-  assumed: Assumed,
-): Readonly<{ model: StemModel; choices: readonly Choice[] }> {
+  group: Readonly<{ inputs: GroupInputs; assumed: Assumed; stems: readonly FilledStem[]; also: AlsoAims }>,
+  known: Partial<Pick<StemModel, 'things' | 'map'>> = {},
+): Built {
+  const { inputs, assumed, stems, also } = group;
+  const stem = stems[index] as FilledStem;
   const others = stems.filter((_, other) => other !== index);
-  const things = thingsAround(stem, others, inputs, assumed);
-  const map = hangUpMap(stem, obstaclesOf(index, stem, stems, inputs, assumed));
+  const things = known.things ?? thingsAround(stem, others, inputs, assumed);
+  const map = known.map ?? hangUpMap(stem, obstaclesOf(index, stem, stems, inputs, assumed));
   const withheld = withheldBecause(stem, inputs, assumed);
   const bare = { filled: stem, things, map };
   if (withheld !== undefined)
@@ -124,7 +149,10 @@ function stemModel(
   };
   const start = stem.lean.azimuth ?? 0;
   const coarse = Array.from({ length: 360 / GRID }, (_, step) => start + step * GRID).flatMap(look);
-  const found = [...coarse, ...finer(coarse).flatMap(look)].sort(better);
+  const usual = [...coarse, ...finer(coarse).flatMap(look)];
+  const besides = also.get(stem.stem.id);
+  const isNew = besides !== undefined && usual.every(({ aim }) => Math.abs(turn(aim.aim - besides)) > 1e-6);
+  const found = [...usual, ...(isNew ? look(besides) : [])].sort(better);
   return {
     model: { ...bare, aims: found.map(({ aim }) => aim), refused, forbidden },
     choices: found.map(({ choice }) => choice),
@@ -132,13 +160,13 @@ function stemModel(
 }
 
 /** What of a group can hold one of its stems. A stem much thinner than the falling one is broken over and holds nothing. */
-function obstaclesOf(
+export function obstaclesOf(
   index: number,
   falling: FilledStem,
   stems: readonly FilledStem[],
   { leaveTrees = [] }: GroupInputs,
   assumed: Assumed,
-) {
+): Obstacle[] {
   const how = crownsMeet(assumed);
   const holds = ({ dbh }: { dbh: number }) => dbh >= assumed.brokenOver * falling.dbh;
   const group = stems.flatMap((standing, other) => {
@@ -156,7 +184,7 @@ function obstaclesOf(
 }
 
 /** The thing whose limit is exceeded most, if any is. */
-function worstOverLimit(risks: readonly Risk[]): Risk | undefined {
+export function worstOverLimit(risks: readonly Risk[]): Risk | undefined {
   const excess = ({ chance, limit = 1 }: Risk) => chance - limit;
   return risks.filter((risk) => excess(risk) > 0).sort((a, b) => excess(b) - excess(a))[0];
 }

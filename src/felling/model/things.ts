@@ -5,7 +5,7 @@ import { contact, touch } from './crown.ts';
 import { directionChance, type Fall, lengthChance } from './fall.ts';
 import { type FilledStem, filledLeaveTree } from './filled.ts';
 import { type CrownContact, obstacle } from './hang-up.ts';
-import type { GroupInputs, Line } from './inputs.ts';
+import type { GroupInputs, LeaveTree, Line, Sapling } from './inputs.ts';
 import { lineReach, reachChance } from './line-reach.ts';
 import { expectedShare, patchShare } from './patch-share.ts';
 import { boleChance } from './strip.ts';
@@ -40,18 +40,7 @@ export function thingsAround(
   assumed: Assumed,
 ): readonly Thing[] {
   const from = falling.stem;
-  const saplings = (inputs.saplings ?? []).map(({ id, label, radius = 0, value = 1, ...at }): Thing => {
-    const reached = contact(falling, { ...seen(from, at), radius });
-    return (fall) => {
-      const { bole, crownOnly } = touch(fall, reached);
-      if (bole + crownOnly < NOTHING) return NONE;
-      const named = { what: 'sapling', id, label } as const;
-      return [
-        { ...named, how: 'bole', chance: bole, loss: value * assumed.underBole * bole },
-        { ...named, how: 'crown', chance: crownOnly, loss: value * assumed.underCrown * crownOnly },
-      ];
-    };
-  });
+  const saplings = (inputs.saplings ?? []).map((sapling) => saplingThing(falling, sapling, assumed));
   const patches = (inputs.patches ?? []).map(({ id, label, ring, value }): Thing => {
     const squares = cells(ring, assumed.patchCell).map((at) =>
       contact(falling, { ...seen(from, at), radius: 0 }),
@@ -62,38 +51,7 @@ export function thingsAround(
       return [{ what: 'patch', id, label, how: 'share', chance: share, loss: value * share }];
     };
   });
-  const leaveTrees = (inputs.leaveTrees ?? []).map((given): Thing => {
-    const tree = filledLeaveTree(given, assumed);
-    const { id, label, value, halfWidth } = tree;
-    const place = seen(from, tree);
-    const broken = tree.dbh < assumed.brokenOver * falling.dbh;
-    const { bole, crown } = obstacle(
-      falling,
-      { ...place, halfWidth, crownRadius: tree.crownRadius },
-      crownsMeet(assumed),
-    );
-    const long = lengthChance(falling, place.distance - halfWidth);
-    return (fall) => {
-      const near = directionChance(fall, place.bearing - bole, place.bearing + bole) * long;
-      const wide = directionChance(fall, place.bearing - crown, place.bearing + crown) * long;
-      if (wide < NOTHING) return NONE;
-      const scraped = Math.max(0, wide - near);
-      const named = { what: 'leave tree', id, label } as const;
-      return [
-        { ...named, how: 'bole', chance: near, loss: value * near },
-        ...(broken
-          ? []
-          : [
-              {
-                ...named,
-                how: 'crown' as const,
-                chance: scraped,
-                loss: value * assumed.crownScrape * scraped,
-              },
-            ]),
-      ];
-    };
-  });
+  const leaveTrees = (inputs.leaveTrees ?? []).map((tree) => leaveTreeThing(falling, tree, assumed));
   const lines = (inputs.lines ?? []).map(({ id, label, kind, points }): Thing => {
     const { worth, limit, clearance } = lineRule(kind, assumed);
     const local = points.map(({ x, y }) => ({ x: x - from.x, y: y - from.y }));
@@ -121,6 +79,58 @@ export function thingsAround(
       ];
     });
   return [...saplings, ...patches, ...leaveTrees, ...lines, ...hazards, ...brokenOver];
+}
+
+/** A sapling as seen from one stem. */
+export function saplingThing(
+  falling: FilledStem,
+  { id, label, radius = 0, value = 1, ...at }: Sapling,
+  assumed: Assumed,
+): Thing {
+  const reached = contact(falling, { ...seen(falling.stem, at), radius });
+  return (fall) => {
+    const { bole, crownOnly } = touch(fall, reached);
+    if (bole + crownOnly < NOTHING) return NONE;
+    const named = { what: 'sapling', id, label } as const;
+    return [
+      { ...named, how: 'bole', chance: bole, loss: value * assumed.underBole * bole },
+      { ...named, how: 'crown', chance: crownOnly, loss: value * assumed.underCrown * crownOnly },
+    ];
+  };
+}
+
+/** A leave tree as seen from one stem. */
+export function leaveTreeThing(falling: FilledStem, given: LeaveTree, assumed: Assumed): Thing {
+  const tree = filledLeaveTree(given, assumed);
+  const { id, label, value, halfWidth } = tree;
+  const place = seen(falling.stem, tree);
+  const broken = tree.dbh < assumed.brokenOver * falling.dbh;
+  const { bole, crown } = obstacle(
+    falling,
+    { ...place, halfWidth, crownRadius: tree.crownRadius },
+    crownsMeet(assumed),
+  );
+  const long = lengthChance(falling, place.distance - halfWidth);
+  return (fall) => {
+    const near = directionChance(fall, place.bearing - bole, place.bearing + bole) * long;
+    const wide = directionChance(fall, place.bearing - crown, place.bearing + crown) * long;
+    if (wide < NOTHING) return NONE;
+    const scraped = Math.max(0, wide - near);
+    const named = { what: 'leave tree', id, label } as const;
+    return [
+      { ...named, how: 'bole', chance: near, loss: value * near },
+      ...(broken
+        ? []
+        : [
+            {
+              ...named,
+              how: 'crown' as const,
+              chance: scraped,
+              loss: value * assumed.crownScrape * scraped,
+            },
+          ]),
+    ];
+  };
 }
 
 /** The assumptions on how standing stems hold, by the names that hang-up.ts uses. */

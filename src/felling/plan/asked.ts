@@ -31,6 +31,8 @@ export type PlanTyped = Readonly<{
   people?: string | undefined;
   /** "open face", "conventional" or "humboldt" */
   notch?: string | undefined;
+  /** Whether to work out what to measure first; takes longer than the plan. */
+  measureNext?: boolean | undefined;
   /** "directionError=8, hangUpLimit=0.2" */
   assume?: string | undefined;
 }>;
@@ -87,7 +89,13 @@ export function gatherAsked(stand: Stand, group: Group, typed: PlanTyped, time: 
   );
   return {
     gathered,
-    asked: { when: time, assumptions, settled: together(settled), notch: notchOf(typed.notch) },
+    asked: {
+      when: time,
+      assumptions,
+      settled: together(settled),
+      notch: notchOf(typed.notch),
+      measureNext: typed.measureNext === true,
+    },
   };
 }
 

@@ -8,13 +8,15 @@ import { buildModel, type FellingModel, fallOf } from '../model/build.ts';
 import { type Explanation, explain } from '../model/explain.ts';
 import type { FilledBy } from '../model/filled.ts';
 import { planOrder } from '../order/plan.ts';
+import type { OrderProblem } from '../order/problem.ts';
 import type { OrderPlan, PlanStep } from '../order/result.ts';
 import type { Aim } from '../stem/aims.ts';
 import { type EscapeRoutes, escapeRoutes, type InTheWay } from '../stem/escape.ts';
 import { type HingeWorksheet, hingeWorksheet, type NotchMethod } from '../stem/hinge.ts';
 import { type SawSide, sawSides } from '../stem/saw-side.ts';
 import { asideOf, type PlannedAside } from './aside.ts';
-import { fixedOf, type Settled } from './settled.ts';
+import { type MeasureFirst, measureFirst } from './measure-next.ts';
+import { fixedOf, type Settled, stillFixed } from './settled.ts';
 
 /** Version of the model, kept with every plan that is adopted. */
 export const MODEL_VERSION = 'lay-1';
@@ -27,6 +29,8 @@ export type PlanAsked = Readonly<{
   settled?: readonly Settled[];
   /** Kind of notch; open face if left out. */
   notch?: NotchMethod;
+  /** Whether to work out what to measure first, which takes as long as some hundred plans. */
+  measureNext?: boolean;
 }>;
 
 /** One fall of the plan, with all that is said beside it. */
@@ -63,6 +67,8 @@ export type FellingPlan = Readonly<{
   restsOn: readonly string[];
   /** What no table of costs can hold: crossings, broken butts, rolling, losses counted once. */
   after: AfterPlan;
+  /** Only where it was asked for. */
+  measureFirst?: MeasureFirst;
   model: FellingModel;
 }>;
 
@@ -72,12 +78,14 @@ export type FellingPlan = Readonly<{
  */
 export function planGroup({ inputs, unplaced, restsOn, origin }: Gathered, asked: PlanAsked): FellingPlan {
   const model = buildModel(inputs, assume(asked.assumptions));
-  const labels = labelsOf(model);
   const { problem } = model;
+  const labels = labelsOf(model);
+  // Sentences about stems and ties between them go by what people call them.
+  const byLabel = ({ stems }: OrderProblem) =>
+    stems.map((stem, at) => ({ ...stem, id: labels[at] ?? stem.id }));
   const order = planOrder({
     ...problem,
-    // Sentences about stems and ties between them go by what people call them.
-    stems: problem.stems.map((stem, at) => ({ ...stem, id: labels[at] ?? stem.id })),
+    stems: byLabel(problem),
     fixed: (asked.settled ?? []).map((one) => fixedOf(one, model)),
   });
   const north = declination(origin, asked.when);
@@ -128,6 +136,15 @@ export function planGroup({ inputs, unplaced, restsOn, origin }: Gathered, asked
     unplaced,
     restsOn,
     after: afterPlan(model, order.steps),
+    ...(asked.measureNext === true
+      ? {
+          measureFirst: measureFirst(model, order, (changed) => ({
+            ...changed.problem,
+            stems: byLabel(changed.problem),
+            fixed: (asked.settled ?? []).flatMap((one) => stillFixed(one, changed)),
+          })),
+        }
+      : {}),
     model,
   };
 }

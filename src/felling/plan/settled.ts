@@ -44,6 +44,17 @@ export function fixedOf({ stem, aim, place }: Settled, model: FellingModel): Fix
   );
 }
 
+/** The same where a measurement came out otherwise: an aim that cannot be kept then leaves only the place settled. */
+export function stillFixed(settled: Settled, model: FellingModel): Fixed[] {
+  try {
+    return [fixedOf(settled, model)];
+  } catch (error) {
+    if (!(error instanceof FellingError)) throw error;
+    const { stem, place } = settled;
+    return place === undefined ? [] : [fixedOf({ stem, place }, model)];
+  }
+}
+
 /** Half of what aims lie apart, degrees. */
 const APART = 2.5;
 

@@ -4,6 +4,7 @@ import type { FellingPlan, PlannedFall, Risk } from '../../felling/index.ts';
 import type { System } from '../../measure/index.ts';
 import { head, number, rounded, type Sheet, type SheetTable, wordy } from './model.ts';
 import { afterRemarks, afterTables } from './plan-after.ts';
+import { measureSentences } from './plan-measure.ts';
 import { called, costWords, named, percent, sum, thin, towards } from './plan-words.ts';
 
 export function planSheet(plan: FellingPlan, system: System): Sheet {
@@ -40,6 +41,7 @@ export function planSheet(plan: FellingPlan, system: System): Sheet {
               ? 'No order of these stems and aims does better by this model.'
               : `Searched, not proved: another order may have up to ${percent(levels.hangUps.gap)} fewer expected hang-ups, and up to ${percent(levels.loss.gap)} less loss.`,
           ]),
+      ...measureSentences(plan, system),
       ...onlyJust(falls),
       ...afterRemarks(plan),
       `A fall with a chance of hanging up over ${percent(limit)} is never planned.`,

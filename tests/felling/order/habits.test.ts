@@ -77,14 +77,30 @@ describe('of two measurements', () => {
       ),
     });
     const [telling, silent] = mostTelling(plan, [
-      { name: 'height of the last', outcomes: [() => group] },
-      { name: 'lean of the first', outcomes: [() => group, worse] },
+      { what: 'height of the last', outcomes: [{ how: 'as it is', rebuild: () => group }] },
+      {
+        what: 'lean of the first',
+        outcomes: [
+          { how: 'less', rebuild: () => group },
+          { how: 'more', rebuild: worse },
+        ],
+      },
     ]);
-    expect(telling).toMatchObject({ name: 'lean of the first', overLimit: 1, aside: 1, changed: true });
+    const id = group.stems[first]?.id;
+    expect(telling).toMatchObject({
+      what: 'lean of the first',
+      how: 'more',
+      overLimit: [id],
+      setAside: [id],
+      changed: true,
+    });
     expect(silent).toEqual({
-      name: 'height of the last',
-      overLimit: 0,
-      aside: 0,
+      what: 'height of the last',
+      how: 'as it is',
+      overLimit: [],
+      setAside: [],
+      takenUp: [],
+      kept: { hangUps: expect.closeTo(0, 9), loss: expect.closeTo(0, 9) },
       more: { hangUps: 0, loss: 0 },
       changed: false,
     });

@@ -42,14 +42,16 @@ export function sheetOf(map: FellingMap): Page {
   };
 }
 
-/** How large a drawing is on a screen that stands beside the words, mm. */
-const ON_SCREEN = { width: 150, height: 110 };
+/** How large a drawing is on a screen, mm: larger, and so with smaller letters, where many stems would cover each other. */
+const ON_SCREEN = { width: 150, height: 110, manyStems: 12, larger: 1.4 };
 
 /** Drawing, scale and key alone, for a page that says all else in its own words. */
 export function pictureOf(map: FellingMap): Page {
-  const box = { left: 1, top: 1, right: ON_SCREEN.width - 1, bottom: ON_SCREEN.height };
+  const times = map.falls.length > ON_SCREEN.manyStems ? ON_SCREEN.larger : 1;
+  const width = ON_SCREEN.width * times;
+  const box = { left: 1, top: 1, right: width - 1, bottom: ON_SCREEN.height * times };
   const { shapes, end } = picture(map, box);
-  return { ...about(map), width: ON_SCREEN.width, height: end, shapes };
+  return { ...about(map), width, height: end, shapes };
 }
 
 function about({ title, description, when, system }: FellingMap) {

@@ -10,7 +10,7 @@ import { type FormFault, faultOf } from '../page/plan/faults.ts';
 import { addressOf, type FormState, readForm, typedOf } from '../page/plan/form.ts';
 import { faultsOf, planPage } from '../page/plan/page.ts';
 import { worksheetPage } from '../page/plan/worksheet.ts';
-import { groupNamed, problemOfPlan } from '../plan-query.ts';
+import { groupNamed } from '../plan-query.ts';
 import { badParameter, Problem, sentence } from '../problems.ts';
 import type { Look } from '../reading.ts';
 import type { Request } from '../request.ts';
@@ -22,7 +22,7 @@ export function addPlanPage(app: App, room: Room): void {
     wanted(context, ['text/html']);
     return room.reading.look({}, (look) => {
       const shown = shownAt(context, room, look);
-      const { state, plan, fault } = shown;
+      const { state, plan } = shown;
       const asked = addressOf(state);
       // What is empty or usual is left out of the address that is kept.
       if (state.unknown.length === 0 && queryOf(asked) !== new URL(context.req.url).search)
@@ -34,9 +34,7 @@ export function addPlanPage(app: App, room: Room): void {
         `text/html ${room.program} ${today} ${context.var.caller.role}`,
       );
       if (same !== undefined && plan !== undefined) return same;
-      const adopting = { may: mayAdopt(context, room), by: '', fault: undefined };
-      const body = planPage({ look, ...shown, adopting, program: room.program });
-      return answer(context, body, faultsOf({ state, fault }).length > 0 ? 400 : 200);
+      return showPage(context, room, look, shown);
     });
   });
 
@@ -50,26 +48,27 @@ export function addPlanPage(app: App, room: Room): void {
   app.get('/groups/:group/plan/:stem', async (context) => {
     wanted(context, ['text/html']);
     return room.reading.look({}, (look) => {
-      const { group, state } = formAt(context, look);
-      try {
-        const plan = room.plans.today({ look, moment: {}, group, typed: typedOf(state) });
-        const named = context.req.param('stem');
-        const of = [...plan.falls, ...plan.aside].find(
-          ({ stem, label }) => stem === named || label === named,
-        );
-        if (of === undefined)
-          throw badParameter({
-            field: 'stem',
-            value: named,
-            remedy: 'it is not to be felled in this group now, or has no place',
-          });
-        const { stand } = look.folded;
-        return answer(context, worksheetPage({ plan, of, state, stand, program: room.program }), 200);
-      } catch (error) {
-        throw problemOfPlan(error);
-      }
+      const shown = shownAt(context, room, look);
+      const { group, state, plan } = shown;
+      if (plan === undefined || state.unknown.length > 0) return showPage(context, room, look, shown);
+      const named = context.req.param('stem');
+      const of = [...plan.falls, ...plan.aside].find(({ stem, label }) => stem === named || label === named);
+      if (of === undefined)
+        throw badParameter({
+          field: 'stem',
+          value: named,
+          remedy: 'it is not to be felled in this group now, or has no place',
+        });
+      const { folded } = look;
+      return answer(context, worksheetPage({ plan, of, state, group, folded, program: room.program }), 200);
     });
   });
+}
+
+function showPage(context: Request, room: Room, look: Look, shown: Shown): Response {
+  const adopting = { may: mayAdopt(context, room), by: '', fault: undefined };
+  const body = planPage({ look, ...shown, adopting, program: room.program });
+  return answer(context, body, faultsOf(shown).length > 0 ? 400 : 200);
 }
 
 type Shown = Readonly<{

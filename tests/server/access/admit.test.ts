@@ -111,6 +111,20 @@ describe('a proxy or a tunnel on this machine', () => {
   });
 });
 
+describe('the page of a felling plan', () => {
+  it('is read by every paired device, and adopted from by a keeper only', async () => {
+    const form = { method: 'POST', headers: { 'content-type': 'application/x-www-form-urlencoded' } };
+    for (const role of ['reader', 'recorder', 'keeper'] as const) {
+      const page = await ask('/groups/G1/plan', as(role));
+      expect(page.status).toBe(200);
+      const sent = await ask('/groups/G1/plan', { ...form, ...as(role) });
+      // The form of nobody names no plan that could be shown.
+      expect(sent.status, role).toBe(role === 'keeper' ? 409 : 403);
+    }
+    expect((await ask('/groups/G1/plan', form)).status).toBe(401);
+  });
+});
+
 describe('another machine without a token', () => {
   it.each(['192.168.1.77', '10.0.0.5', 'fd00::2', '128.0.0.1', '::ffff:192.168.1.77', '::2', ''])(
     'at %s is refused, with what to do',
@@ -120,6 +134,8 @@ describe('another machine without a token', () => {
         '/api/head',
         '/layers',
         '/reports/harvest',
+        '/groups/G1/plan',
+        '/api/groups/G1/plan/map',
         '/nothing',
         '/style.css',
       ]) {

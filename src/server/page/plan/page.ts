@@ -9,6 +9,7 @@ import {
   type Piece,
   planSheet,
   type Sheet,
+  type SheetTable,
   sheetTable,
 } from '../../../reports/index.ts';
 import {
@@ -97,7 +98,7 @@ function planParts(plan: FellingPlan, state: FormState, stand: Stand): Piece {
   const [order] = tables;
   return html`<section id="order"><h2>Set aside, and the order of felling</h2>
     ${leadPieces(lead)}
-    ${order !== undefined && sheetTable(order)}
+    ${order !== undefined && sheetTable(numbered(order))}
     <h3>To read with it</h3>
     ${list(remarks)}
   </section>
@@ -112,6 +113,15 @@ function planParts(plan: FellingPlan, state: FormState, stand: Stand): Piece {
           )
     }.</p>
   </section>`;
+}
+
+/** With the numbers that stand on the map. */
+function numbered({ caption, columns, rows }: SheetTable): SheetTable {
+  return {
+    caption,
+    columns: [{ title: 'No.', kind: 'number' }, ...columns],
+    rows: rows.map((row, at) => [String(at + 1), ...row]),
+  };
 }
 
 /** The same words stand on the command line, with the flags that are fields here. */

@@ -16,6 +16,7 @@ button + a { margin-left: 1.2rem; display: inline-block; padding: .5rem 0; }
 .help { font-size: .88rem; color: var(--soft); margin: .15rem 0 0; }
 .wrong { font-weight: 700; margin: .2rem 0 0; border-left: 4px solid var(--ink); padding-left: .5rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+#order .number { white-space: nowrap; }
 .map { overflow-x: auto; border: 1px solid var(--rule); background: #fff; }
 .map > svg { display: block; width: 100%; min-width: 40rem; height: auto; }
 @media print { form, nav, #settle, #adopt, .map + p { display: none; } .map > svg { min-width: 0; } }

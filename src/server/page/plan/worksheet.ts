@@ -1,9 +1,15 @@
 // The worksheet of one stem as a page to print: notch, hinge and ways out for the aim that it has in the plan.
-import type { FellingPlan, PlannedAside, PlannedFall } from '../../../felling/index.ts';
+import {
+  comparePlan,
+  type FellingPlan,
+  type PlannedAside,
+  type PlannedFall,
+} from '../../../felling/index.ts';
 import { html, list, type Piece, sheetTable, worksheetSheet } from '../../../reports/index.ts';
-import type { Stand } from '../../../stand/index.ts';
+import type { Folded, Group, Stand } from '../../../stand/index.ts';
 import { systemOf } from '../../plan-query.ts';
 import { cautionBox, framed } from '../frame.ts';
+import { adoptedBox } from './adopted.ts';
 import { addressOf, type FormState } from './form.ts';
 import { openDangers } from './page.ts';
 
@@ -11,11 +17,14 @@ export type WorksheetPage = Readonly<{
   plan: FellingPlan;
   of: PlannedFall | PlannedAside;
   state: FormState;
-  stand: Stand;
+  group: Group;
+  folded: Folded;
   program: string;
 }>;
 
-export function worksheetPage({ plan, of, state, stand, program }: WorksheetPage): string {
+export function worksheetPage({ plan, of, state, group, folded, program }: WorksheetPage): string {
+  const { stand } = folded;
+  const compared = comparePlan(folded, group.id);
   return framed({
     title: `Worksheet for ${of.label} in ${plan.group.label}`,
     program,
@@ -23,6 +32,7 @@ export function worksheetPage({ plan, of, state, stand, program }: WorksheetPage
 <nav aria-label="Back"><ul><li><a href="${addressOf(state)}">Felling plan of ${plan.group.label}</a></li></ul></nav>`,
     main: html`${openDangers(stand)}
 ${cautionBox()}
+${compared !== undefined && compared.ended.length > 0 && adoptedBox(folded, group, compared)}
 ${'step' in of ? worksheet(of, stand) : setAside(of)}`,
   });
 }

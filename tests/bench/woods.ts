@@ -20,6 +20,43 @@ export function woods(count: number): Incoming[] {
   return entries;
 }
 
+/**
+ * A group whose stems can be planned: measured, five metres apart in rows of four, leaning a little to different sides.
+ * @param from how many entries are there before it
+ */
+export function groupToPlan(label: string, stems: number, from: number): Incoming[] {
+  const group = idOf(from, 'group');
+  const told: Told[] = [{ type: 'group-laid-out', about: { group, label } }];
+  for (let index = 0; index < stems; index += 1)
+    told.push({
+      type: 'stem-marked',
+      about: {
+        stem: idOf(from + index, 'stem'),
+        group,
+        tag: `${label}${index + 1}`,
+        mark: 'cut',
+        dbh: { text: '35 cm', value: '35', unit: 'cm' },
+        height: { text: '20 m', value: '20', unit: 'm' },
+        crownRadius: { text: '2.5 m', value: '2.5', unit: 'm' },
+        lean: {
+          offset: { text: '0.4 m', value: '0.4', unit: 'm' },
+          azimuth: {
+            text: `${(index * 75) % 360} true`,
+            value: String((index * 75) % 360),
+            reference: 'true',
+          },
+        },
+        position: {
+          how: 'grid',
+          crs: 'EPSG:32119',
+          easting: String(360_000 + 5 * (index % 4)),
+          northing: String(250_000 + 5 * Math.floor(index / 4)),
+        },
+      },
+    });
+  return told.map((one, index) => entryOf(one, from + index));
+}
+
 /** An entry: its kind's example, with what it is about put in. An amendment has no example that is whole. */
 type Told = Readonly<{ type: EventType; about: JsonObject }>;
 

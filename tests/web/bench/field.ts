@@ -1,17 +1,17 @@
 // The field page in a real browser on a slowed processor: how long until it can be worked with when there are many
 // entries on the phone, and from a touch until the entry is kept.
 import type { Page } from 'playwright-core';
-import { writeExchangeLine } from '../../../src/log/entry/index.ts';
 import type { BenchRow } from '../../bench/row.ts';
 import { woods } from '../../bench/woods.ts';
 import { openSite, phone, type Site } from '../screens/page.ts';
+import { benchPlan } from './plan.ts';
+import { median, row, settle } from './setting.ts';
 
 const entries = 5_000;
 const slowed = 4;
 const startGoal = 2_000;
 const saveGoal = 100;
 const rounds = 7;
-const receivedAt = '2026-03-20T12:00:00.000Z';
 
 export async function benchField(): Promise<BenchRow[]> {
   const site = await openSite();
@@ -33,6 +33,7 @@ export async function benchField(): Promise<BenchRow[]> {
         baseline: saved.bare,
         goal: saveGoal,
       }),
+      ...(await benchPlan(site, entries)),
     ];
   } finally {
     await site.close();
@@ -45,7 +46,7 @@ async function measured({ browser, address }: Site, count: number): Promise<Meas
   const context = await browser.newContext({ viewport: phone, hasTouch: true });
   const page = await context.newPage();
   await page.goto(address);
-  await settle(page, count);
+  await settle(page, woods(count));
   const session = await context.newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate: slowed });
   const starts: number[] = [];
@@ -58,25 +59,6 @@ async function measured({ browser, address }: Site, count: number): Promise<Meas
   const saved = await untilKept(page);
   await context.close();
   return { start: median(starts), saved };
-}
-
-/** Takes in a copy of an invented logbook and says who records. */
-async function settle(page: Page, count: number): Promise<void> {
-  const lines = woods(count).map(({ bytes, sealed }, position) =>
-    writeExchangeLine({ bytes, sealed, receipt: { position, receivedAt } }),
-  );
-  await page.getByRole('button', { name: /Work by files/ }).click();
-  const file = {
-    name: 'copy.ndjson',
-    mimeType: 'application/x-ndjson',
-    buffer: Buffer.from(lines.join('\n')),
-  };
-  await page.setInputFiles('input[type=file]', file);
-  await page.getByText(/Taken in: /).waitFor({ timeout: 120_000 });
-  await page.getByLabel('Your name').fill('Ruth Calloway');
-  await page.getByLabel('What this phone is called').fill("Ruth's phone");
-  await page.getByRole('button', { name: 'Begin' }).click();
-  await page.getByRole('heading', { name: 'Today' }).waitFor();
 }
 
 /** Milliseconds from the beginning of the navigation until the buttons of the day stand there and can be touched. */
@@ -140,25 +122,4 @@ function writeOnce(): Promise<number> {
       };
     };
   });
-}
-
-function median(numbers: readonly number[]): number {
-  return numbers.toSorted((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? Number.NaN;
-}
-
-function row(
-  what: string,
-  { ours, against, baseline, goal }: { ours: number; against: string; baseline: number; goal: number },
-): BenchRow {
-  const goalText = `< ${goal.toLocaleString('en')} ms`;
-  return {
-    what,
-    measured: ours,
-    unit: 'ms',
-    against,
-    baseline,
-    ratio: ours / baseline,
-    goal: goalText,
-    met: ours < goal,
-  };
 }

@@ -1,9 +1,9 @@
 // A plan that was made: set aside, the chance of the whole, next, the rest, and what to know of it.
 import type { JSX } from 'preact';
-import type { PlannedAside, PlanSaid } from '../../../../felling/index.ts';
+import { useState } from 'preact/hooks';
+import type { PlannedAside, PlannedFall, PlanSaid } from '../../../../felling/index.ts';
 import { planText } from '../../text/index.ts';
 import type { Form } from '../form.ts';
-import { Unfold } from '../parts/Field.tsx';
 import { FallDetails, NextFall } from './Fall.tsx';
 import { SettleOne } from './Settling.tsx';
 import { byCompass } from './words.ts';
@@ -30,20 +30,40 @@ export function Made({ plan, form }: Readonly<{ plan: PlanSaid; form?: Form | un
       {rest.length > 0 && (
         <section class="section" aria-labelledby="plan-rest">
           <h2 id="plan-rest">{planText.rest}</h2>
-          {rest.map((fall, at) => {
-            const north = fall.magnetic === undefined ? undefined : fall.step.aim - fall.magnetic;
-            const aim = byCompass(fall.step.aim, north);
-            return (
-              <Unfold key={fall.stem} label={planText.inOrder(at + 2, fall.label, aim, fall.step.hangUp)}>
-                <FallDetails fall={fall} after={after} />
-                {form !== undefined && <SettleOne form={form} fall={fall} />}
-              </Unfold>
-            );
-          })}
+          {rest.map((fall, at) => (
+            <Later key={fall.stem} fall={fall} place={at + 2} after={after} form={form} />
+          ))}
         </section>
       )}
       <Remarks plan={plan} />
     </>
+  );
+}
+
+type Later = Readonly<{
+  fall: PlannedFall;
+  place: number;
+  after: PlanSaid['after'];
+  form: Form | undefined;
+}>;
+
+/** One that falls later, in a line; what is folded away is drawn when it is opened: a large group has much of it. */
+function Later({ fall, place, after, form }: Later): JSX.Element {
+  const [open, setOpen] = useState(false);
+  const { label, magnetic, step } = fall;
+  const aim = byCompass(step.aim, magnetic === undefined ? undefined : step.aim - magnetic);
+  return (
+    <details class="unfold" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary>{planText.inOrder(place, label, aim, step.hangUp)}</summary>
+      <div class="unfolded">
+        {open && (
+          <>
+            <FallDetails fall={fall} after={after} />
+            {form !== undefined && <SettleOne form={form} fall={fall} />}
+          </>
+        )}
+      </div>
+    </details>
   );
 }
 
@@ -72,6 +92,9 @@ function forThePhone(sentence: string): string {
   return sentence.replaceAll(/ \(--\w+\)/g, '');
 }
 
+/** Of a logbook with thousands of stems that nobody placed, a phone names no more than these. */
+const MOST_UNPLACED = 10;
+
 function Remarks({ plan }: Readonly<{ plan: PlanSaid }>): JSX.Element {
   const { falls, exact, levels, limit, changed, unplaced } = plan;
   const remarks = [
@@ -80,7 +103,8 @@ function Remarks({ plan }: Readonly<{ plan: PlanSaid }>): JSX.Element {
       : [exact ? planText.exact : planText.searched(levels.hangUps.gap, levels.loss.gap)]),
     planText.limit(limit),
     ...changed.map(({ name, value, usual }) => planText.changed(name, value, usual)),
-    ...unplaced.map(({ label, why }) => planText.unplaced(label, why)),
+    ...unplaced.slice(0, MOST_UNPLACED).map(({ label, why }) => planText.unplaced(label, why)),
+    ...(unplaced.length > MOST_UNPLACED ? [planText.moreUnplaced(unplaced.length - MOST_UNPLACED)] : []),
     planText.notEntered,
   ];
   return (

@@ -78,10 +78,12 @@ export function toFall({ stand }: Folded, group: Group): ReadonlySet<string> {
 /** The answer to what is asked now; undefined while it is worked out, so that no plan stands there that is out of date. */
 export function usePlan(folded: Folded, group: Group, typed: PlanTyped): PlanAnswer | undefined {
   const asked = JSON.stringify(typed);
-  const work = useMemo(() => gathered(folded, group, typed), [folded, group, asked]);
-  // The same inputs give the same plan: an entry that touches none of them changes nothing here.
-  const key =
-    typeof work === 'string' ? work : JSON.stringify({ ...work, asked: { ...work.asked, when: '' } });
+  const { work, key } = useMemo(() => {
+    const made = gathered(folded, group, typed);
+    // The same inputs give the same plan: an entry that touches none of them changes nothing here.
+    const inputs = typeof made === 'string' ? made : { ...made, asked: { ...made.asked, when: '' } };
+    return { work: made, key: JSON.stringify(inputs) };
+  }, [folded, group, asked]);
   const [answer, setAnswer] = useState<Readonly<{ key: string; answer: PlanAnswer }> | undefined>(undefined);
   useEffect(() => {
     if (typeof work === 'string') return setAnswer({ key, answer: { ok: false, why: work } });

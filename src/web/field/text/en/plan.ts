@@ -146,6 +146,8 @@ export const plan = {
   changed: (name: string, value: number, usual: number) =>
     `Assumption changed: ${name} is ${figure(value, 3)}, usually ${figure(usual, 3)}.`,
   unplaced: (label: string, why: string) => `Not in the plan, because it has no place: ${label}. ${why}`,
+  moreUnplaced: (count: number) =>
+    `And ${figure(count)} ${plural(count, 'more has', 'more have')} no place; "gapledger plan" at the desk names them all.`,
   notEntered: 'What nobody entered is not in it: brush, vines, wires, dead limbs overhead, people.',
 
   ended: (group: string) => `The adopted plan for ${group}`,

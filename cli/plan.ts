@@ -5,13 +5,15 @@ import {
   comparePlan,
   FellingError,
   type FellingPlan,
+  type PlanCompared,
   type PlanTyped,
   planAsked,
   planJson,
 } from '../src/felling/index.ts';
-import { headAt, recordDraft } from '../src/record/index.ts';
-import { planSheet, worksheetSheet } from '../src/reports/index.ts';
-import { type Folded, findThing, type Group } from '../src/stand/index.ts';
+import type { Log } from '../src/log/store/index.ts';
+import { headAt, knownNames, recordDraft, whoDidIt } from '../src/record/index.ts';
+import { planComparedJson, planSheet, toldBy, worksheetSheet } from '../src/reports/index.ts';
+import { type Folded, findThing, type Group, type Names } from '../src/stand/index.ts';
 import { sayAllCautions, sayDangers } from './cautions.ts';
 import { checkMapName, writeMap } from './felling-map.ts';
 import { findGroup } from './group.ts';
@@ -23,6 +25,8 @@ import {
   exitCodes,
   Failure,
   type MomentOptions,
+  personHere,
+  problemSentence,
   readMoment,
   say,
   sayJson,
@@ -39,9 +43,12 @@ export async function work([name = '']: string[], flags: Flags, version: string)
   await withLog(flags, async (log) => {
     const folded = await standAt(log, await readMoment(log, flags));
     const group = findGroup(folded.stand, name);
-    const plan = planOf(folded, group, flags);
-    if (flags.json === true) sayJson(planJson(plan, folded));
-    else sayPlan(plan, folded, group);
+    const names = await knownNames(log, folded);
+    const plan = planOf(folded, group, { ...flags, planner: plannerOf(log, folded, names, flags) });
+    const compared = comparePlan(folded, group.id);
+    const adopted = compared === undefined ? null : planComparedJson(compared, folded);
+    if (flags.json === true) sayJson({ ...planJson(plan, folded), adopted });
+    else sayPlan(plan, folded, compared, names);
     if (flags.map !== undefined)
       await writeMap(flags.map, plan, { system: systemOf(folded), program: `gapledger ${version}` });
     if (flags.adopt === true) await adopt(plan, flags);
@@ -57,7 +64,8 @@ export async function workSheet([tag = '']: string[], flags: Flags): Promise<voi
     const group = folded.stand.groups.get(folded.stand.stems.get(found.value)?.group ?? '');
     if (group === undefined)
       throw new Failure(exitCodes.badInput, `stem "${tag}": it is in no group; mark it to be cut with one.`);
-    const plan = planOf(folded, group, flags);
+    const names = await knownNames(log, folded);
+    const plan = planOf(folded, group, { ...flags, planner: plannerOf(log, folded, names, flags) });
     const fall = plan.falls.find(({ stem }) => stem === found.value);
     const aside = plan.aside.find(({ stem }) => stem === found.value);
     sayBefore(folded);
@@ -71,6 +79,15 @@ export async function workSheet([tag = '']: string[], flags: Flags): Promise<voi
     if (flags.json === true) sayJson(planJson({ ...plan, falls: [fall] }, folded));
     else saySheet(worksheetSheet(fall, systemOf(folded)));
   });
+}
+
+/** Whose recorded numbers count: who is named, else who records on this machine; nobody's where that is not known. */
+function plannerOf(log: Log, { stand }: Folded, names: Names, { by }: Flags): string | undefined {
+  const person = personHere(log);
+  const who = whoDidIt(person === undefined ? {} : { person }, by, stand, names);
+  if (who.ok) return who.value;
+  if (by !== undefined) throw new Failure(exitCodes.badInput, problemSentence(who.problem, '--by'));
+  return undefined;
 }
 
 function planOf({ stand }: Folded, group: Group, flags: Flags): FellingPlan {
@@ -92,16 +109,15 @@ function sayBefore({ stand }: Folded): void {
   say('');
 }
 
-function sayPlan(plan: FellingPlan, folded: Folded, group: Group): void {
+function sayPlan(plan: FellingPlan, folded: Folded, compared: PlanCompared | undefined, names: Names): void {
   sayBefore(folded);
-  const compared = comparePlan(folded, group.id);
   if (compared !== undefined && compared.ended.length > 0) {
     say('The plan that was adopted no longer holds. Stop.');
     for (const reason of compared.ended) say(`  ${reason}`);
     say('What follows is computed anew from what is recorded now.');
     say('');
   }
-  saySheet(planSheet(plan, systemOf(folded)));
+  saySheet(planSheet(plan, systemOf(folded), toldBy(folded, names)));
 }
 
 function systemOf({ stand }: Folded): 'inch' | 'metric' {

@@ -1,6 +1,6 @@
 // gapledger replay: steps through a group. What happened, what stood, what was at risk.
 import { knownNames } from '../src/record/index.ts';
-import { planSentences } from '../src/reports/index.ts';
+import { planSentences, plansComparedJson } from '../src/reports/index.ts';
 import {
   dangersIn,
   describe,
@@ -56,7 +56,7 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
       if (!mine.has(happening)) continue;
       steps.push(stepAt(stand, happening, group.id, describe(happening.event, folded.stand, names)));
     }
-    if (flags.json) return sayJson({ group: group.label, steps });
+    if (flags.json) return sayJson({ group: group.label, steps, plans: plansComparedJson(folded, group) });
     sayDangers(folded.stand);
     say('');
     for (const [index, step] of steps.entries()) {
@@ -67,7 +67,7 @@ export async function work([name = '']: string[], flags: Flags): Promise<void> {
   });
 }
 
-/** What became of the plan that was adopted, in the words of the report. */
+/** What became of the plans that were adopted, in the words of the report. */
 function sayPlanKept(folded: Folded, group: Group): void {
   const sentences = planSentences(folded, group);
   if (sentences.length === 0) return;

@@ -7,6 +7,7 @@ export {
   deskAt,
   logbookPath,
   outside,
+  personHere,
   rememberHead,
   rememberPerson,
   standAt,

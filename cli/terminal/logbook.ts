@@ -90,9 +90,23 @@ export async function deskAt(log: Log): Promise<Desk> {
   }
   return sitDown(
     log,
-    { device, counter: { last: lastSeq }, ...(person === undefined ? {} : { person }) },
+    { device, counter: { last: lastSeq }, refuses, ...(person === undefined ? {} : { person }) },
     outside,
   );
+}
+
+/** The felling model is loaded for what it can judge alone: an entry of another kind does not wait for it. */
+const refuses: NonNullable<Desk['refuses']> = async (event) => {
+  const type = event.type === 'entry-amended' ? event.body.type : event.type;
+  if (type !== 'felling-default-set') return [];
+  const { refusedDefaults } = await import('../../src/felling/index.ts');
+  return refusedDefaults(event);
+};
+
+/** Who records on this machine, as far as somebody has said so. */
+export function personHere(log: Log): string | undefined {
+  const { path, logbook } = log.facts();
+  return logbook === undefined ? undefined : recallDevice(path, logbook)?.person;
 }
 
 /** Keeps the head outside the file, so that entries cut off its end are noticed. */

@@ -161,7 +161,7 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--last <stems>', 'stems to fell after all others')
       .option('--slope <percent>', 'how steep the ground is; with --downhill')
       .option('--downhill <azimuth>', 'which way is straight down, such as "210 mag"')
-      .option('--wind <speed>', 'mean wind in m/s; calm if left out')
+      .option('--wind <speed>', 'mean wind in m/s; as noted last that day if left out, else calm')
       .option('--wedges', 'wedges are at hand')
       .option('--winch', 'a winch is at hand, and somebody trained in it')
       .option(
@@ -169,12 +169,15 @@ export function addLooking({ on, command, moments }: Adding): void {
         'where people work or stay: "landing at 135 mag, 400 ft from stake A"; several with ;',
       )
       .option('--notch <kind>', 'open face, conventional or humboldt; open face if left out')
-      .option('--assume <numbers>', 'assumptions of the model that are not the usual ones');
+      .option('--assume <numbers>', 'assumptions of the model that are not the usual ones')
+      .option(
+        '--by <person>',
+        'who plans and fells by it, with the numbers recorded for them; you if left out',
+      );
     if (name === 'plan <group>')
       it.option('--measure-next', 'work out what to measure first; takes longer than the plan')
         .option('--map <file>', 'write the plan as a map to print and take along, an SVG or PDF file')
-        .option('--adopt', 'record that this plan is adopted')
-        .option('--by <person>', 'with --adopt: who; you if left out');
+        .option('--adopt', 'record that this plan is adopted');
     on(it, load);
   }
   on(

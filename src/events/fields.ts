@@ -165,6 +165,8 @@ export const basalAreaDensity = (help: string, example: string) =>
 export const stemDensity = (help: string, example: string) => numberWithUnit(['/ac', '/ha'], help, example);
 export const percent = (help: string, example: string) => numberWithUnit(['%'], help, example);
 export const timeSpan = (help: string, example: string) => numberWithUnit(['s', 'min', 'h'], help, example);
+export const speed = (help: string, example: string) =>
+  numberWithUnit(['mph', 'm/s', 'km/h', 'kn'], help, example);
 export const angle = (help: string, example: string) => numberWithUnit(['deg'], help, example);
 export const azimuth = (help: string, example: string) =>
   field(azimuthSchema, { is: 'azimuth' }, help, example);

@@ -46,6 +46,7 @@ const all = {
   'hazard-cleared': harm.hazardCleared,
   'felling-plan-adopted': plans.fellingPlanAdopted,
   'felling-default-set': plans.fellingDefaultSet,
+  'wind-noted': plans.windNoted,
   'stem-felled': felling.stemFelled,
   'hang-up-cleared': felling.hangUpCleared,
   'stem-found-down': felling.stemFoundDown,

@@ -1,6 +1,16 @@
-// Felling plans that somebody took on. The plan itself can be computed again from the log as it was; what stands here is
-// what was taken on, so that years later the cut can be held against it.
-import { azimuth, count, decimalNumber, entryReference, label, reference, text, yesNo } from './fields.ts';
+// Felling plans that somebody took on, what they are computed with by default, and the wind that ends them. A plan itself can be
+// computed again from the log as it was; what stands here is what was taken on, so that years later the cut can be held against it.
+import {
+  azimuth,
+  count,
+  decimalNumber,
+  entryReference,
+  label,
+  reference,
+  speed,
+  text,
+  yesNo,
+} from './fields.ts';
 import { many, optional, row } from './form.ts';
 import { defineKind } from './kind.ts';
 
@@ -79,4 +89,22 @@ export const fellingDefaultSet = defineKind({
     value: '7.5',
     reason: '18 lays measured since March',
   },
+});
+
+export const windNoted = defineKind({
+  type: 'wind-noted',
+  chapter,
+  title: 'Wind noted',
+  help: 'How hard it blows. A felling plan that was computed for less wind ends with it.',
+  fields: {
+    wind: speed('Mean wind, measured or by eye.', '8 mph'),
+    from: optional(azimuth('Where it comes from.', '280 mag')),
+    group: optional(reference('group', 'At which group; it counts for all if left out.', 'G1')),
+    note: optional(text('What else.', 'gusts in the tops')),
+  },
+  between: ({ wind }) =>
+    Number(wind.value) < 0
+      ? [{ field: 'wind', value: wind.text, remedy: 'wind is 0 or more; say in "from" where it comes from' }]
+      : [],
+  example: { wind: '8 mph', from: '280 mag', group: 'G1' },
 });

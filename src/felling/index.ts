@@ -1,7 +1,16 @@
 // felling: what felling a stem can do, and what stands beside it: the cautions, the stop cards, the felling model (where a stem
 // may lie, and what it may do there), the order of felling and the worksheets. Pure, for the phone runs it: looks into measure,
 // place, events and stand, knows no logs and no screens, and never says "safe".
-
+export {
+  adoption,
+  comparePlan,
+  comparePlans,
+  type FallCompared,
+  foundWords,
+  type PlanCompared,
+  type PlanSaid,
+  planHash,
+} from './adopted/index.ts';
 export type { AfterPlan } from './after/after.ts';
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
@@ -33,16 +42,9 @@ export { seeded } from './order/random.ts';
 export { replanOrder, type Since } from './order/replan.ts';
 export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } from './order/result.ts';
 export { type Measurement, mostTelling, type Telling } from './order/sensitivity.ts';
-export {
-  adoption,
-  comparePlan,
-  type FallCompared,
-  type PlanCompared,
-  type PlanSaid,
-  planHash,
-} from './plan/adopted.ts';
 export type { PlannedAside } from './plan/aside.ts';
 export { gatherAsked, type PlanTyped, type PlanWork, planAsked } from './plan/asked.ts';
+export { type OwnDefaults, type RecordedDefault, refusedDefaults } from './plan/defaults.ts';
 export { planJson } from './plan/json.ts';
 export { type FellingPlan, type PlannedFall, planGroup } from './plan/plan.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';

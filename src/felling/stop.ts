@@ -1,7 +1,8 @@
 // When a stop card is due: a stem that hangs, a lay far off what was aimed, worse rot than was noted.
-import type { AzimuthEntered, Body, Event, QuantityEntered } from '../events/index.ts';
-import { isUnresolved, type LonLat, metres, toTrueAzimuth } from '../place/index.ts';
-import { isDecay, locate, type Stand } from '../stand/index.ts';
+import type { Body, Event, QuantityEntered } from '../events/index.ts';
+import { isUnresolved, metres } from '../place/index.ts';
+import { isDecay, type Stand, type Stem } from '../stand/index.ts';
+import { offBetween } from './lay-off.ts';
 import type { StopReason } from './stop-cards.ts';
 
 /**
@@ -27,7 +28,7 @@ export function stopReasons(before: Stand, event: Event, when: string): StopReas
     case 'hazard-noted':
       return event.body.what === 'hung-up-stem' ? ['hung-up'] : [];
     case 'decay-measured':
-      return isMoreRot(before, event.body) ? ['more-rot'] : [];
+      return isMoreRot(before.stems.get(event.body.stem), event.body) ? ['more-rot'] : [];
     default:
       return [];
   }
@@ -36,41 +37,8 @@ export function stopReasons(before: Stand, event: Event, when: string): StopReas
 /** Whether a lay was measured and is far off the aim; without one of the two nothing can be said. */
 function isFarOff(before: Stand, { stem, aimed, lay }: Body<'stem-felled'>, when: string): boolean {
   if (aimed === undefined || lay === undefined) return false;
-  const off = degreesBetween(before, stem, { aimed, lay }, when);
-  return off !== undefined && off >= farOffDegrees;
-}
-
-/**
- * Degrees from 0 to 180 between two azimuths. Read from the same north they are compared as they stand; otherwise both
- * are brought to true north, for which a place must be known. Undefined when it is not.
- */
-function degreesBetween(
-  stand: Stand,
-  stem: string,
-  { aimed, lay }: { aimed: AzimuthEntered; lay: AzimuthEntered },
-  when: string,
-): number | undefined {
-  if (aimed.reference === lay.reference && aimed.crs === lay.crs)
-    return turn(Number(aimed.value), Number(lay.value));
-  const at = placeNear(stand, stem);
-  if (at === undefined) return undefined;
-  const { declination } = locate(stand);
-  const [one, other] = [aimed, lay].map((azimuth) => toTrueAzimuth(azimuth, at, when, declination));
-  if (one === undefined || other === undefined || isUnresolved(one) || isUnresolved(other)) return undefined;
-  return turn(one.value, other.value);
-}
-
-/** The stem's own place, or that of any stake: declination is the same all over a woodlot. */
-function placeNear(stand: Stand, stem: string): LonLat | undefined {
-  const locator = locate(stand);
-  for (const found of [locator.stem(stem), ...[...stand.stakes.keys()].map(locator.stake)])
-    if (!isUnresolved(found)) return found.at;
-  return undefined;
-}
-
-function turn(one: number, other: number): number {
-  const apart = Math.abs(one - other) % 360;
-  return Math.min(apart, 360 - apart);
+  const off = offBetween(before, stem, { azimuth: aimed, when }, { azimuth: lay, when });
+  return off !== undefined && Math.abs(off) >= farOffDegrees;
 }
 
 const hollowSigns: readonly string[] = ['cavity', 'hollow-sound'];
@@ -79,9 +47,12 @@ const hollowSigns: readonly string[] = ['cavity', 'hollow-sound'];
  * Rot or a hollow where no sign of it had been noted; a hollow where only rot was to be expected; or larger figures
  * than those of an earlier look. Stain alone is not counted.
  */
-function isMoreRot(before: Stand, { stem, found, upTheButt, diameter }: Body<'decay-measured'>): boolean {
+export function isMoreRot(
+  before: Partial<Pick<Stem, 'decaySigns' | 'decay'>> | undefined,
+  { found, upTheButt, diameter }: Body<'decay-measured'>,
+): boolean {
   if (!isDecay(found)) return false;
-  const { decaySigns = [], decay } = before.stems.get(stem) ?? {};
+  const { decaySigns = [], decay } = before ?? {};
   const earlier = decay?.body;
   if (earlier === undefined || !isDecay(earlier.found))
     return found === 'hollow'

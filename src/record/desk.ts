@@ -1,6 +1,6 @@
 // The desk: one device that writes into one logbook. What comes from outside the process (clock, new
 // ids, salt, files) is handed in, so that everything else here can be tested.
-import { momentIn } from '../events/index.ts';
+import { type Event, type Issue, momentIn } from '../events/index.ts';
 import type { Log, Lookup } from '../log/store/index.ts';
 import { keysOf, keysVersion } from './keys.ts';
 
@@ -30,11 +30,17 @@ export type Desk = Readonly<{
   counter: { last: number };
   /** Who records, unless an entry says otherwise. */
   person?: string;
+  /** What rooms that this one does not know refuse of what somebody types, such as a number that the felling model has not. */
+  refuses?: (event: Event) => Promise<readonly Issue[]>;
   outside: Outside;
 }>;
 
 /** Sits a device down at a logbook. */
-export function sitDown(log: Log, who: Pick<Desk, 'device' | 'counter' | 'person'>, outside: Outside): Desk {
+export function sitDown(
+  log: Log,
+  who: Pick<Desk, 'device' | 'counter' | 'person' | 'refuses'>,
+  outside: Outside,
+): Desk {
   const lookup = log.lookup((stored) => keysOf(stored.bytes), keysVersion);
   return { ...who, log, lookup, outside };
 }

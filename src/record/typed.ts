@@ -140,7 +140,11 @@ async function decide(
   if (!reading.ok) return { outcome: 'problems', problems: reading.newer ? [] : reading.issues };
   const { event } = reading;
   const erases = erasedBy(event, folded.entries);
-  const refused = [...erasesNothing(event, erases), ...impossibleIn(event)];
+  const refused = [
+    ...erasesNothing(event, erases),
+    ...impossibleIn(event),
+    ...((await desk.refuses?.(event)) ?? []),
+  ];
   if (refused.length > 0) return { outcome: 'problems', problems: refused };
   const context = event.type === 'opening-closed' ? await loadGroup(desk, event.body.group) : folded;
   const questions = questionsFor(

@@ -18,7 +18,7 @@ import { keptPart } from './kept.ts';
 import type { GroupPart } from './model.ts';
 import { paperFacts, papersOf } from './notes.ts';
 import { openingTerms } from './opening.ts';
-import { planFacts } from './plan.ts';
+import { planFacts, plansComparedJson } from './plan.ts';
 import { decaySummary, inOrder, stemRow, tallyStems } from './stems.ts';
 
 type Things = Readonly<{
@@ -44,6 +44,7 @@ export function groupPart(context: Context, view: GroupView, locator: Locator): 
     opening: openingTerms(context, group, locator),
     ...thingParts(context, view),
     plan: planFacts(context, group),
+    plansCompared: plansComparedJson(context.folded, group),
     findings: woodsFindings(context, view.findings),
     notes: paperFacts(context, papersOf(context, view)),
   };
@@ -71,6 +72,7 @@ export function loosePart(context: Context, views: readonly GroupView[]): GroupP
     opening: [],
     ...thingParts(context, things),
     plan: [],
+    plansCompared: [],
     findings: [],
     notes: [],
   };

@@ -16,5 +16,5 @@ export { renderHtml } from './html/page.ts';
 export { pageStyle } from './html/style.ts';
 export { renderTallySheet, usualColumns } from './html/tally-sheet.ts';
 export type { Fact, HarvestReport } from './model.ts';
-export { planSentences } from './plan.ts';
-export { planSheet, type Sheet, type SheetTable, sheetOf, worksheetSheet } from './sheets/index.ts';
+export { planComparedJson, planSentences, plansComparedJson } from './plan.ts';
+export { planSheet, type Sheet, type SheetTable, sheetOf, toldBy, worksheetSheet } from './sheets/index.ts';

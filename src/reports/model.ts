@@ -63,8 +63,9 @@ export type GroupPart = Readonly<{
   tally: readonly TallyRow[];
   stems: readonly StemRow[];
   decay: readonly Fact[];
-  /** The plan that was adopted, and what became of it; empty without one. */
+  /** The plans that were adopted, and what became of them; empty without one. The same as data beside it. */
   plan: readonly Fact[];
+  plansCompared: readonly unknown[];
   kept: KeptPart;
   hazards: readonly HazardRow[];
   damage: Readonly<{ summary: Fact; rows: readonly DamageRow[] }>;

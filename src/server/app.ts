@@ -6,6 +6,7 @@ import { OpenAPIHono } from '@hono/zod-openapi';
 import type { MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { timeout } from 'hono/timeout';
+import { refusedDefaults } from '../felling/index.ts';
 import type { Desk } from '../record/index.ts';
 import { type Access, admit } from './access/index.ts';
 import type { Answered, App, Room } from './environment.ts';
@@ -108,7 +109,7 @@ function roomOf({ desk, program, access, remembered, now, logger, fieldFolder }:
     }
   };
   return {
-    desk: { ...desk, outside },
+    desk: { ...desk, outside, refuses: async (event) => refusedDefaults(event) },
     program,
     access,
     reading: readAlong(desk.log),

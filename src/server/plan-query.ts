@@ -19,21 +19,26 @@ export const planQuery = momentQuery.extend({
   last: typed('Stems to fell after all others.', 'A9'),
   slope: typed('How steep the ground is; with downhill.', '20 %'),
   downhill: typed('Which way is straight down.', '210 mag'),
-  wind: typed('Mean wind in m/s; calm if left out.', '3'),
+  wind: typed('Mean wind in m/s; as noted last that day if left out, else calm.', '3'),
   wedges: atHand('Whether wedges are at hand.'),
   winch: atHand('Whether a winch is at hand, and somebody trained in it.'),
   people: typed('Where people work or stay, with ; between them.', 'landing at 135 mag, 400 ft from stake A'),
   notch: typed('Open face, conventional or humboldt; open face if left out.', 'humboldt'),
   'measure-next': atHand('Whether to work out what to measure first; that takes longer than the plan.'),
   assume: typed('Assumptions of the model that are not the usual ones.', 'directionError=8'),
+  by: typed(
+    'Who plans and fells by it, with the numbers that were recorded for them; who asks if left out.',
+    'Dell Pruitt',
+  ),
 });
 
-/** What is asked as the plan takes it, and the moment. */
+/** What is asked as the plan takes it, the moment, and by whom: planner.ts tells whose recorded numbers that makes. */
 export function readPlanQuery({
   at,
   'known-at': knownAt,
   wedges,
   winch,
+  by,
   'measure-next': measureNext,
   ...asked
 }: z.infer<typeof planQuery>) {
@@ -43,7 +48,7 @@ export function readPlanQuery({
     winch: winch === 'yes',
     measureNext: measureNext === 'yes',
   };
-  return { moment: { at, 'known-at': knownAt }, typed };
+  return { moment: { at, 'known-at': knownAt }, typed, by };
 }
 
 /** @throws Problem bad-parameter */

@@ -21,6 +21,28 @@ function anchorOf(from: { stake: string } | { stem: string }): Anchor {
   return 'stake' in from ? { is: 'stake', id: from.stake } : { is: 'stem', id: from.stem };
 }
 
+/** The stakes, stems and blocks (for their own axes) that positions hang on, directly or through others. */
+export function hangOn(
+  stand: Stand,
+  positions: Iterable<PositionEntered | undefined>,
+): Readonly<Record<'stake' | 'stem' | 'block', ReadonlySet<string>>> {
+  const found = { stake: new Set<string>(), stem: new Set<string>(), block: new Set<string>() };
+  const waiting = [...positions];
+  for (let entered = waiting.pop(); entered !== undefined || waiting.length > 0; entered = waiting.pop()) {
+    const under = anchorsOf(entered);
+    if (entered?.how === 'local' && !found.block.has(entered.block)) {
+      found.block.add(entered.block);
+      waiting.push(stand.blocks.get(entered.block)?.axes?.origin);
+    }
+    for (const anchor of under) {
+      if (found[anchor.is].has(anchor.id)) continue;
+      found[anchor.is].add(anchor.id);
+      waiting.push(locatedOf(stand, anchor)?.entered);
+    }
+  }
+  return found;
+}
+
 export function anchorName({ is, id }: Anchor): string {
   return `${is} ${id}`;
 }

@@ -234,6 +234,12 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     belowFloor === true ? 'below the floor, as meant' : undefined,
     reason,
   ],
+  'wind-noted': ({ wind, from, group, note }, of) => [
+    `wind ${wind.text}`,
+    from && `from ${from.text}`,
+    group && `at ${of.group(group)}`,
+    note,
+  ],
   'prices-set': ({ rule, unit, currency, date, buyerClass, rows }) => [
     `prices of ${date}`,
     buyerClass,

@@ -1,5 +1,6 @@
 // stand: the fold. Entries in the order they happened -> stems, saplings, groups, hazards, findings, at any
 // moment and as known at any size of the log. Pure and total; only apply/ writes to the state.
+export { hangOn } from './anchors.ts';
 export { type OpenThings, openIn } from './apply/index.ts';
 export { isCorrection, type Standing } from './corrections.ts';
 export { type Dangers, dangersIn, hazardWords } from './dangers.ts';

@@ -1,5 +1,6 @@
 // The stand as plain JSON, for programs: the same over HTTP and from the command line. Every member is always
 // there; what is not known is null. Quantities, azimuths and positions stand as they were entered.
+import type { EventType } from '../events/index.ts';
 import type { TreeHead } from '../log/entry/index.ts';
 import { dangersIn } from './dangers.ts';
 import type { Names } from './describe.ts';
@@ -95,18 +96,18 @@ export function standJson(folded: Folded, { head, names, group }: StandJsonOptio
     regeneration: stand.regeneration
       .filter(({ body }) => shown === undefined || body.group === shown.id)
       .map((plot) => talliedJson(plot, told)),
-    prices: stand.prices.map(({ at, body, entry }) => ({
-      at,
-      recorded: body,
-      entries: told.numbers([entry]),
-    })),
-    fellingDefaults: [...stand.fellingDefaults.values()].map(({ at, body, entry }) => ({
-      at,
-      recorded: body,
-      entries: told.numbers([entry]),
-    })),
+    prices: stand.prices.map((list) => keptJson(list, told)),
+    fellingDefaults: [...stand.fellingDefaults.values()].map((set) => keptJson(set, told)),
+    winds: stand.winds
+      .filter(({ body }) => shown === undefined || body.group === undefined || body.group === shown.id)
+      .map((noted) => keptJson(noted, told)),
     openFindings: view === undefined ? openFindings(folded.findings).length : view.openFindings.length,
   };
+}
+
+/** What has no place of its own. */
+function keptJson<T extends EventType>({ at, body, entry }: Tallied<T>, told: Told) {
+  return { at, recorded: body, entries: told.numbers([entry]) };
 }
 
 function groupOfStump(stand: Stand, { group, stem }: Tallied<'stump-audited'>['body']): string | undefined {

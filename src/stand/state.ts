@@ -173,6 +173,8 @@ export type Group = Traced & {
   reopenings: { entry: string; instant: number }[];
   /** The felling plan that was adopted last. */
   plan?: Tallied<'felling-plan-adopted'>;
+  /** Those before it, in order of happening. */
+  earlierPlans?: readonly Tallied<'felling-plan-adopted'>[];
 };
 
 export type Hazard = Traced & {
@@ -243,6 +245,7 @@ export type Stand = {
   prices: Tallied<'prices-set'>[];
   /** What somebody's felling plans are computed with, by person and name of the number. */
   fellingDefaults: Map<string, Tallied<'felling-default-set'>>;
+  winds: Tallied<'wind-noted'>[];
   notes: { entry: string; at: HappenedEntered; recordedAt: string; body: Body<'note-written'> }[];
   photos: { entry: string; at: HappenedEntered; body: Body<'photo-taken'>; erased: boolean }[];
   reports: { entry: string; at: HappenedEntered; body: Body<'report-issued'> }[];
@@ -282,6 +285,7 @@ export function emptyStand(): Stand {
     regeneration: [],
     prices: [],
     fellingDefaults: new Map(),
+    winds: [],
     notes: [],
     photos: [],
     reports: [],

@@ -48,7 +48,9 @@ describe('gapledger plan', () => {
     const report = book.done(['report']);
     for (const said of ['Felling plan, and what became of it', 'Hung up: C1', 'The plan ended: C1 hung up.'])
       expect(report).toContain(said);
-    expect(book.done(['replay', 'G3'])).toContain('Lay not measured, so nothing is learned from it: C1.');
+    expect(book.done(['replay', 'G3'])).toContain(
+      'Lay not measured, so nothing is learned from it: C1 (1 of 1).',
+    );
   }, 180_000);
 
   it.each([

@@ -25,6 +25,8 @@ import type {
 } from '../model/inputs.ts';
 import { hazardsAround, landmarksAround, linesAround, onTheGroundAround } from './ground.ts';
 import { apartInPlane, errorOf, type Plane, planeOf, type Unplaced } from './plane.ts';
+import { REACH } from './reach.ts';
+import { entriesBehind } from './rests-on.ts';
 import { groupStem, heightsOf, known, metresOf } from './stems.ts';
 
 /** What the log does not say and a person says when a plan is asked for. */
@@ -50,9 +52,6 @@ export type Gathered = Readonly<{
   /** The plane's origin. */
   origin: Plane['origin'];
 }>;
-
-/** Leave trees farther from every stem of the group than this are out of reach of any of them, metres. */
-const REACH = 70;
 
 /**
  * Gathers what is known of a group.
@@ -85,11 +84,15 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
   const saplings = saplingsNear(stand, locator, plane).filter(near);
   const patches = patchesNear(stand, locator, plane).filter(({ ring }) => ring.some(near));
   const leave = leaveTreesNear(stand, locator, plane, planned).filter(near);
-  const things = [...toFell, ...leave.flatMap(({ id }) => stand.stems.get(id) ?? [])];
-  const protectedThings = [
-    ...saplings.flatMap(({ id }) => stand.saplings.get(id) ?? []),
-    ...patches.flatMap(({ id }) => stand.patches.get(id) ?? []),
-  ];
+  const behind = entriesBehind({
+    stand,
+    locator,
+    group,
+    stems: toFell,
+    leave: leave.flatMap(({ id }) => stand.stems.get(id) ?? []),
+    saplings: saplings.flatMap(({ id }) => stand.saplings.get(id) ?? []),
+    patches: patches.flatMap(({ id }) => stand.patches.get(id) ?? []),
+  });
   return {
     inputs: known<GroupInputs>({
       id: group.id,
@@ -114,13 +117,7 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
       before: said.before,
     }),
     unplaced: plane.unplaced,
-    // That a plan was adopted is no input: the same plan is known again after it.
-    restsOn: [
-      ...new Set([
-        ...group.entries.filter((id) => id !== group.plan?.entry),
-        ...[...things, ...protectedThings].flatMap(({ entries }) => entries),
-      ]),
-    ],
+    restsOn: behind,
     origin,
   };
 }

@@ -2,10 +2,12 @@
 import { readAzimuth } from '../../events/index.ts';
 import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
 import { findThing, type Group, locate, type Stand } from '../../stand/index.ts';
+import { dayOf } from '../adopted/adoption.ts';
 import { FellingError } from '../error.ts';
 import { type Gathered, gather } from '../gather/index.ts';
 import { NOTCH_METHODS, type NotchMethod } from '../stem/hinge.ts';
-import { dayOf } from './adopted.ts';
+import { windAt } from '../wind.ts';
+import { checkFloor, defaultsOf } from './defaults.ts';
 import { peopleAt } from './people.ts';
 import { type FellingPlan, type PlanAsked, planGroup } from './plan.ts';
 import type { Settled } from './settled.ts';
@@ -35,6 +37,8 @@ export type PlanTyped = Readonly<{
   measureNext?: boolean | undefined;
   /** "directionError=8, hangUpLimit=0.2" */
   assume?: string | undefined;
+  /** Id of the person who plans and fells by it: what was recorded for them is used, and said. */
+  planner?: string | undefined;
 }>;
 
 /** All that a plan is computed from, as plain values: where they were put together need not be where the plan is made. */
@@ -63,11 +67,15 @@ export function gatherAsked(stand: Stand, group: Group, typed: PlanTyped, time: 
     return found.value;
   };
   const place = placeOf(stand, group);
+  const noted = typed.wind === undefined ? windAt(stand, group.id, time) : undefined;
   const gathered = gather(stand, group, when, {
     before: pairs('before', typed.before).map(([one, other]) => [stem('before', one), stem('before', other)]),
     last: list(typed.last).map((text) => stem('last', text)),
     slope: slopeOf(typed, place, when),
-    wind: typed.wind === undefined ? undefined : numberOf('wind', typed.wind, 0, 40, 'metres a second'),
+    wind:
+      typed.wind === undefined
+        ? noted?.metresPerSecond
+        : numberOf('wind', typed.wind, 0, 40, 'metres a second'),
     tools: { wedges: typed.wedges === true, winch: typed.winch === true },
     people: peopleAt(stand, typed.people, when),
   });
@@ -87,11 +95,14 @@ export function gatherAsked(stand: Stand, group: Group, typed: PlanTyped, time: 
       numberOf('assume', value, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 'a number'),
     ]),
   );
+  const own = defaultsOf(stand, typed.planner);
+  checkFloor(assumptions, own);
   return {
-    gathered,
+    gathered: noted === undefined ? gathered : { ...gathered, restsOn: [...gathered.restsOn, noted.entry] },
     asked: {
       when: time,
       assumptions,
+      own,
       settled: together(settled),
       notch: notchOf(typed.notch),
       measureNext: typed.measureNext === true,

@@ -3,7 +3,7 @@
 import { declination, isUnresolved } from '../../place/index.ts';
 import { type AfterPlan, afterPlan } from '../after/after.ts';
 import type { Gathered } from '../gather/index.ts';
-import { assume, type ChangedAssumption } from '../model/assumptions.ts';
+import { assume } from '../model/assumptions.ts';
 import { buildModel, type FellingModel, fallOf } from '../model/build.ts';
 import { type Explanation, explain } from '../model/explain.ts';
 import type { FilledBy } from '../model/filled.ts';
@@ -15,6 +15,7 @@ import { type EscapeRoutes, escapeRoutes, type InTheWay } from '../stem/escape.t
 import { type HingeWorksheet, hingeWorksheet, type NotchMethod } from '../stem/hinge.ts';
 import { type SawSide, sawSides } from '../stem/saw-side.ts';
 import { asideOf, type PlannedAside } from './aside.ts';
+import { changesFrom, laidOver, type OwnDefaults, type PlannedChange } from './defaults.ts';
 import { type MeasureFirst, measureFirst } from './measure-next.ts';
 import { fixedOf, type Settled, stillFixed } from './settled.ts';
 
@@ -26,6 +27,8 @@ export type PlanAsked = Readonly<{
   when: string;
   /** Assumptions that are not at their defaults, by name. */
   assumptions?: Readonly<Record<string, number>>;
+  /** What was recorded for who plans; what is typed for one plan goes before it. */
+  own?: OwnDefaults;
   settled?: readonly Settled[];
   /** Kind of notch; open face if left out. */
   notch?: NotchMethod;
@@ -62,7 +65,11 @@ export type FellingPlan = Readonly<{
   limit: number;
   /** What magnetic north lies east of true north by on that day, degrees; undefined where that is not known. */
   declination: number | undefined;
-  changed: readonly ChangedAssumption[];
+  /** Mean wind that it was computed for, m/s; 0: calm. */
+  wind: number;
+  changed: readonly PlannedChange[];
+  /** What was recorded for who plans and could not be used, each a sentence. */
+  unused: OwnDefaults['unused'];
   unplaced: Gathered['unplaced'];
   restsOn: readonly string[];
   /** What no table of costs can hold: crossings, broken butts, rolling, losses counted once. */
@@ -77,7 +84,8 @@ export type FellingPlan = Readonly<{
  * @throws FellingError where the group cannot be planned as entered, or what was settled cannot be kept
  */
 export function planGroup({ inputs, unplaced, restsOn, origin }: Gathered, asked: PlanAsked): FellingPlan {
-  const model = buildModel(inputs, assume(asked.assumptions));
+  const own = laidOver(asked.own, asked.assumptions);
+  const model = buildModel(inputs, assume(own.values));
   const { problem } = model;
   const labels = labelsOf(model);
   // Sentences about stems and ties between them go by what people call them.
@@ -132,9 +140,11 @@ export function planGroup({ inputs, unplaced, restsOn, origin }: Gathered, asked
     exact: order.exact,
     limit: problem.limit,
     declination: isUnresolved(north) ? undefined : north.value,
-    changed: model.changed,
+    wind: inputs.wind ?? 0,
+    changed: changesFrom(model.changed, own.recorded),
+    unused: asked.own?.unused ?? [],
     unplaced,
-    restsOn,
+    restsOn: [...restsOn, ...own.recorded.map(({ entry }) => entry)],
     after: afterPlan(model, order.steps),
     ...(asked.measureNext === true
       ? {

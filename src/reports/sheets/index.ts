@@ -17,6 +17,7 @@ import { buttSheet, volumeSheet } from './volume.ts';
 
 export { rounded, type Sheet, type SheetTable } from './model.ts';
 export { planSheet } from './plan.ts';
+export { toldBy } from './plan-changed.ts';
 export { towards } from './plan-words.ts';
 export { worksheetSheet } from './worksheet.ts';
 

@@ -4,11 +4,13 @@ import type { FellingPlan, PlannedFall, Risk } from '../../felling/index.ts';
 import type { System } from '../../measure/index.ts';
 import { head, number, rounded, type Sheet, type SheetTable, wordy } from './model.ts';
 import { afterRemarks, afterTables } from './plan-after.ts';
+import { changedRemarks, type Told } from './plan-changed.ts';
 import { measureSentences } from './plan-measure.ts';
 import { called, costWords, named, percent, sum, thin, towards } from './plan-words.ts';
 
-export function planSheet(plan: FellingPlan, system: System): Sheet {
-  const { group, falls, aside, totals, levels, exact, limit, changed, unplaced } = plan;
+/** @param told how entries and people behind changed assumptions are told of */
+export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet {
+  const { group, falls, aside, totals, levels, exact, limit, unplaced } = plan;
   return {
     title: `Felling plan for ${group.label}`,
     lead: [
@@ -45,9 +47,7 @@ export function planSheet(plan: FellingPlan, system: System): Sheet {
       ...onlyJust(falls),
       ...afterRemarks(plan),
       `A fall with a chance of hanging up over ${percent(limit)} is never planned.`,
-      ...changed.map(
-        ({ name, value, usual }) => `Assumption changed: ${name} is ${value}, usually ${usual}.`,
-      ),
+      ...changedRemarks(plan, told),
       ...guessed(falls),
       ...unplaced.map(({ label, why }) => `Not in the plan, because it has no place: ${label}. ${why}`),
       'What nobody entered is not in it: brush, vines, wires, dead limbs overhead, people.',

@@ -6,6 +6,7 @@ import type { App, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
 import { readMoment } from '../moment.ts';
 import { groupNamed, groupParam, planQuery, problemOfPlan, readPlanQuery, systemOf } from '../plan-query.ts';
+import { plannerOf } from '../planner.ts';
 import type { Request } from '../request.ts';
 import { problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
@@ -45,15 +46,20 @@ export function addPlanMap(app: App, room: Room): void {
   addRoute(app, route, async (context) => {
     const { as, ...query } = context.req.valid('query');
     const mediaType = as === undefined ? wanted(context, [mediaTypes.svg, mediaTypes.pdf]) : mediaTypes[as];
-    const { moment: typedMoment, typed } = readPlanQuery(query);
+    const { moment: typedMoment, typed, by } = readPlanQuery(query);
     const moment = await readMoment(room, typedMoment);
     const made = await room.reading.look(moment, (look) => {
       const group = groupNamed(context.req.valid('param').group, look);
       try {
-        const plan = room.plans.today({ look, moment, group, typed });
+        const planner = plannerOf(room, context, look, by);
+        const plan = room.plans.today({ look, moment, group, typed: { ...typed, planner } });
         return {
           map: fellingMap(plan, systemOf(look.folded.stand)),
-          same: unchanged(context, look.head, `${mediaType} ${room.program} ${plan.when.slice(0, 10)}`),
+          same: unchanged(
+            context,
+            look.head,
+            `${mediaType} ${room.program} ${plan.when.slice(0, 10)} ${planner}`,
+          ),
           name: `felling-map-${group.label.replaceAll(/[^\w-]+/g, '-')}`,
         };
       } catch (error) {

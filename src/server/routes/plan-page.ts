@@ -1,6 +1,6 @@
 // GET /groups/{group}/plan: the plan page; POST there adopts the plan that the page shows. GET /groups/{group}/plan/{stem}: a
 // worksheet.
-import { adoption, FellingError, type FellingPlan, planHash } from '../../felling/index.ts';
+import { adoption, FellingError, type FellingPlan, type PlanTyped, planHash } from '../../felling/index.ts';
 import { recordDraft } from '../../record/index.ts';
 import { type Group, viewGroup } from '../../stand/index.ts';
 import { unchanged, wanted } from '../answers.ts';
@@ -11,6 +11,7 @@ import { addressOf, type FormState, readForm, typedOf } from '../page/plan/form.
 import { faultsOf, planPage } from '../page/plan/page.ts';
 import { worksheetPage } from '../page/plan/worksheet.ts';
 import { groupNamed } from '../plan-query.ts';
+import { plannerOf } from '../planner.ts';
 import { badParameter, Problem, sentence } from '../problems.ts';
 import type { Look } from '../reading.ts';
 import type { Request } from '../request.ts';
@@ -88,10 +89,15 @@ function formAt({ req }: Request, look: Look): Pick<Shown, 'group' | 'state'> {
   };
 }
 
+/** What the form says, with the numbers recorded for who asks. */
+function typedBy(context: Request, room: Room, look: Look, state: FormState): PlanTyped {
+  return { ...typedOf(state), planner: plannerOf(room, context, look, undefined) };
+}
+
 /** @param when the time of a plan that was shown before; today if left out */
 function shownAt(context: Request, room: Room, look: Look, when?: string): Shown {
   const { group, state } = formAt(context, look);
-  const asked = { look, moment: {}, group, typed: typedOf(state) };
+  const asked = { look, moment: {}, group, typed: typedBy(context, room, look, state) };
   try {
     const plan = when === undefined ? room.plans.today(asked) : room.plans.again(asked, when);
     return { group, state, plan, fault: undefined };

@@ -1,10 +1,12 @@
 // GET /api/groups/{group}/plan: in which order and direction to fell a group, computed from what is recorded.
 import { createRoute, z } from '@hono/zod-openapi';
 import { cautions, comparePlan, planJson } from '../../felling/index.ts';
+import { planComparedJson } from '../../reports/index.ts';
 import { json, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { readMoment } from '../moment.ts';
 import { groupNamed, groupParam, planQuery, problemOfPlan, readPlanQuery } from '../plan-query.ts';
+import { plannerOf } from '../planner.ts';
 import { problemAnswers } from '../schemas/common.ts';
 import { addRoute } from './add.ts';
 
@@ -44,19 +46,22 @@ const route = createRoute({
 export function addPlan(app: App, room: Room): void {
   addRoute(app, route, async (context) => {
     wanted(context, ['application/json']);
-    const { moment: typedMoment, typed } = readPlanQuery(context.req.valid('query'));
+    const { moment: typedMoment, typed, by } = readPlanQuery(context.req.valid('query'));
     const moment = await readMoment(room, typedMoment);
     return room.reading.look(moment, (look) => {
       const { folded, head } = look;
       const group = groupNamed(context.req.valid('param').group, look);
       try {
-        const made = room.plans.today({ look, moment, group, typed });
+        const planner = plannerOf(room, context, look, by);
+        const made = room.plans.today({ look, moment, group, typed: { ...typed, planner } });
+        const compared = comparePlan(folded, group.id);
         const said = {
           cautions: [cautions.lead, ...cautions.points.map(({ text }) => text), cautions.end],
-          adopted: comparePlan(folded, group.id) ?? null,
+          adopted: compared === undefined ? null : planComparedJson(compared, folded),
           ...planJson(made, folded),
         };
-        return unchanged(context, head, `${room.program} ${made.when.slice(0, 10)}`) ?? json(context, said);
+        const version = `${room.program} ${made.when.slice(0, 10)} ${planner}`;
+        return unchanged(context, head, version) ?? json(context, said);
       } catch (error) {
         throw problemOfPlan(error);
       }

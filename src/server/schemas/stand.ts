@@ -70,6 +70,9 @@ const stake = z.strictObject({ id, label: z.string(), what: text, position, plac
 const talliedOf = (type: EventType) =>
   z.strictObject({ at: happened, recorded: storedBody(type), place, entries });
 
+/** The same of what has no place of its own. */
+const keptOf = (type: EventType) => z.strictObject({ at: happened, recorded: storedBody(type), entries });
+
 const count = z.int().min(0);
 const groupShape = z.strictObject({
   id,
@@ -203,10 +206,9 @@ export const stand = z
     stumpsAudited: z.array(talliedOf('stump-audited')),
     plots: z.array(talliedOf('plot-tallied')),
     regeneration: z.array(talliedOf('regeneration-counted')),
-    prices: z.array(z.strictObject({ at: happened, recorded: storedBody('prices-set'), entries })),
-    fellingDefaults: z.array(
-      z.strictObject({ at: happened, recorded: storedBody('felling-default-set'), entries }),
-    ),
+    prices: z.array(keptOf('prices-set')),
+    fellingDefaults: z.array(keptOf('felling-default-set')),
+    winds: z.array(keptOf('wind-noted')),
     openFindings: count,
   })
   .openapi('Stand');

@@ -59,6 +59,7 @@ const appliers: { readonly [T in EventType]: Apply<T> } = {
   'prices-set': tallies.pricesSet,
   'felling-plan-adopted': tallies.planAdopted,
   'felling-default-set': tallies.fellingDefaultSet,
+  'wind-noted': tallies.windNoted,
   'sapling-protected': protection.saplingProtected,
   'patch-protected': protection.patchProtected,
   'sapling-checked': protection.saplingChecked,

@@ -1,5 +1,5 @@
-// Audited stumps, sample plots, regeneration plots, price lists, adopted plans and what they are computed with by default: kept as
-// they were recorded, in order of happening.
+// Audited stumps, sample plots, regeneration plots, price lists, adopted plans, what they are computed with by default, and wind: kept
+// as they were recorded, in order of happening.
 import type { EventType } from '../../events/index.ts';
 import type { PositionEntered } from '../../place/index.ts';
 import type { Happening } from '../entry.ts';
@@ -42,7 +42,14 @@ export const pricesSet: Apply<'prices-set'> = (stand, body, happening) => {
 };
 
 export const planAdopted: Apply<'felling-plan-adopted'> = (stand, body, happening) => {
-  groupOf(stand, body.group, happening).plan = tallied<'felling-plan-adopted'>(body, happening, undefined);
+  const group = groupOf(stand, body.group, happening);
+  if (group.plan !== undefined) group.earlierPlans = [...(group.earlierPlans ?? []), group.plan];
+  group.plan = tallied<'felling-plan-adopted'>(body, happening, undefined);
+};
+
+export const windNoted: Apply<'wind-noted'> = (stand, body, happening) => {
+  goesWith(stand, body, happening);
+  stand.winds.push(tallied<'wind-noted'>(body, happening, undefined));
 };
 
 /** The last one for a person and a number holds; whether a plan can use it is judged where plans are made. */

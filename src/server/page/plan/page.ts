@@ -11,6 +11,7 @@ import {
   type Sheet,
   type SheetTable,
   sheetTable,
+  toldBy,
 } from '../../../reports/index.ts';
 import {
   dangersIn,
@@ -66,7 +67,7 @@ export function planPage({ look, group, state, plan, fault, adopting, program }:
 ${openDangers(folded.stand)}
 ${cautionBox()}
 ${adoptedBox(folded, group, compared)}
-${plan === undefined ? noPlan(fault) : planParts(plan, state, folded.stand)}
+${plan === undefined ? noPlan(fault) : planParts(plan, state, folded.stand, toldBy(folded, look.names))}
 ${settleForm({ state, faults }, plan)}
 ${plan !== undefined && risks(plan, state, folded.stand)}
 ${plan !== undefined && adoptSection(state, plan, adopting)}`,
@@ -92,9 +93,14 @@ function noPlan(fault: FormFault | undefined): Piece {
     }</p></section>`;
 }
 
-function planParts(plan: FellingPlan, state: FormState, stand: Stand): Piece {
+function planParts(
+  plan: FellingPlan,
+  state: FormState,
+  stand: Stand,
+  told: ReturnType<typeof toldBy>,
+): Piece {
   const system = systemOf(stand);
-  const { lead, tables, remarks } = withoutFlags(planSheet(plan, system));
+  const { lead, tables, remarks } = withoutFlags(planSheet(plan, system, told));
   const [order] = tables;
   return html`<section id="order"><h2>Set aside, and the order of felling</h2>
     ${leadPieces(lead)}

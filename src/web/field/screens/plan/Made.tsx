@@ -96,13 +96,16 @@ function forThePhone(sentence: string): string {
 const MOST_UNPLACED = 10;
 
 function Remarks({ plan }: Readonly<{ plan: PlanSaid }>): JSX.Element {
-  const { falls, exact, levels, limit, changed, unplaced } = plan;
+  const { falls, exact, levels, limit, changed, unused, unplaced } = plan;
   const remarks = [
     ...(falls.length === 0
       ? []
       : [exact ? planText.exact : planText.searched(levels.hangUps.gap, levels.loss.gap)]),
     planText.limit(limit),
-    ...changed.map(({ name, value, usual }) => planText.changed(name, value, usual)),
+    ...changed.map(({ name, value, usual, recorded }) =>
+      planText.changed(name, value, usual, recorded?.reason),
+    ),
+    ...unused.map(({ says }) => says),
     ...unplaced.slice(0, MOST_UNPLACED).map(({ label, why }) => planText.unplaced(label, why)),
     ...(unplaced.length > MOST_UNPLACED ? [planText.moreUnplaced(unplaced.length - MOST_UNPLACED)] : []),
     planText.notEntered,

@@ -31,7 +31,7 @@ export function Plan({ about }: About): JSX.Element {
 }
 
 function GroupPlan({ group }: Readonly<{ group: Group }>): JSX.Element {
-  const { folded } = useField().state;
+  const { folded, phone } = useField().state;
   const form = useForm(`plan:${group.id}`, {});
   const compared = plansOf(folded).get(group.id);
   const stems = toFall(folded, group);
@@ -39,7 +39,10 @@ function GroupPlan({ group }: Readonly<{ group: Group }>): JSX.Element {
   const left = steps.filter(({ stem }) => stems.has(stem));
   const holds = compared !== undefined && compared.ended.length === 0 && left.length > 0;
   const isAnew = !holds || form.text('anew') === 'yes';
-  const answer = usePlan(folded, group, isAnew ? freely(form.values, stems) : asAdopted(form.values, left));
+  const answer = usePlan(folded, group, {
+    ...(isAnew ? freely(form.values, stems) : asAdopted(form.values, left)),
+    planner: phone.person,
+  });
   const next = isAnew ? undefined : left[0]?.stem;
   return (
     <Frame

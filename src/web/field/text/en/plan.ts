@@ -143,8 +143,8 @@ export const plan = {
   searched: (hangUps: number, loss: number) =>
     `Searched, not proved: another order may have up to ${percent(hangUps)} fewer expected hang-ups, and up to ${percent(loss)} less loss.`,
   limit: (share: number) => `A fall with a chance of hanging up over ${percent(share)} is never planned.`,
-  changed: (name: string, value: number, usual: number) =>
-    `Assumption changed: ${name} is ${figure(value, 3)}, usually ${figure(usual, 3)}.`,
+  changed: (name: string, value: number, usual: number, recorded: string | undefined) =>
+    `Assumption changed: ${name} is ${figure(value, 3)}, usually ${figure(usual, 3)}${recorded === undefined ? '' : `; recorded for you: ${recorded}`}.`,
   unplaced: (label: string, why: string) => `Not in the plan, because it has no place: ${label}. ${why}`,
   moreUnplaced: (count: number) =>
     `And ${figure(count)} ${plural(count, 'more has', 'more have')} no place; "gapledger plan" at the desk names them all.`,

@@ -19,7 +19,7 @@ try {
 
   const prepared = [step('npm packages', installPackages), step('build', buildProgram)];
   const mayRun = prepared[0]?.failed === '';
-  const checks = only.length === 0 && mayRun ? runChecks() : [];
+  const checks = only.length === 0 && mayRun ? await runChecks() : [];
   const report = mayRun ? runTests() : undefined;
 
   const outcome = summarize({

@@ -1,7 +1,7 @@
 // Felling plans on the terminal, on the invented demo woodlot. The numbers are held against worked cases elsewhere; here it is
 // what is said with them, and that nothing is planned for what was not entered well enough.
 import { describe, expect, it } from 'vitest';
-import { demo, demoToRead } from './gapledger.ts';
+import { demo, demoToRead, started } from './gapledger.ts';
 
 describe('gapledger plan', () => {
   it('shows the cautions first, then what is set aside with the reason, then the order', () => {
@@ -64,9 +64,65 @@ describe('gapledger plan', () => {
     [['plan', 'G3', '--assume', 'directionError=900'], 'out of range'],
     [['plan', 'G3', '--slope', '20 %'], 'downhill'],
     [['plan', 'G3', '--wind', 'breezy'], 'metres a second'],
+    [['plan', 'G3', '--people', 'landing at the truck'], 'so nothing is planned'],
+    [['worksheet', 'C1', '--notch', 'none'], 'open face, conventional, humboldt'],
     [['worksheet', 'A99'], 'A99'],
   ])('%j is refused and says what to write', (words, sentence) => {
     const { code, error } = demoToRead().run(words);
+    expect(code).toBe(2);
+    expect(error).toContain(sentence);
+  });
+});
+
+describe('a plan on the command line', () => {
+  it('sets aside every stem that has people nearer than two tree lengths, and says so', () => {
+    const out = demoToRead().done([
+      'plan',
+      'G3',
+      '--wedges',
+      '--people',
+      'landing at 90 true, 10 ft from stem C1',
+    ]);
+    expect(out).toMatch(/- C1: People are within 2 tree lengths of it \(landing, 10\.0 ft/);
+    expect(out).not.toMatch(/^C1 +\d/m);
+  });
+
+  it('says what comes to lie across what, what can roll, what each alternative costs and what is only just decided', () => {
+    const out = demoToRead().done(['plan', 'G2', '--wedges', '--slope', '25 %', '--downhill', '200 true']);
+    for (const said of [
+      'What it would add to the whole plan',
+      'Only just decided:',
+      'stems that can roll once they lie',
+    ])
+      expect(out).toContain(said);
+    expect(demoToRead().done(['plan', 'G3', '--wedges'])).toContain('No slope was said');
+  });
+
+  it('says what to measure first only when it is asked to', () => {
+    expect(demoToRead().done(['plan', 'G3', '--wedges', '--measure-next'])).toMatch(/^Measure first: /m);
+    expect(demoToRead().done(['plan', 'G3', '--wedges'])).not.toContain('Measure first');
+  });
+
+  it.each([
+    [{ lean: '80 ft at 90 true' }, 'Stem B leans 80.0 ft (24.4 m), and it is 60.0 ft (18.3 m) high'],
+    [{ position: '0 true, 3 ft from stake S' }, 'Stems A and B stand at the same point'],
+    [{ height: '' }, 'Stem B has no height'],
+  ])('is refused for a stem with %j, with what to do', (more, sentence) => {
+    const place = started();
+    place.done(['record', 'stake-set', '--label', 'S', '--position', '35.9532, -81.7461']);
+    place.done(['record', 'group-laid-out', '--label', 'G1']);
+    const usual = { mark: 'cut', group: 'G1', dbh: '14 in', height: '60 ft', lean: '3 ft at 0 true' };
+    const mark = (fields: Readonly<Record<string, string>>) =>
+      place.done([
+        'record',
+        'stem-marked',
+        ...Object.entries({ ...usual, ...fields }).flatMap(([name, value]) =>
+          value === '' ? [] : [`--${name}`, value],
+        ),
+      ]);
+    mark({ tag: 'A', position: '0 true, 3 ft from stake S' });
+    mark({ tag: 'B', position: '90 true, 30 ft from stake S', ...more });
+    const { code, error } = place.run(['plan', 'G1']);
     expect(code).toBe(2);
     expect(error).toContain(sentence);
   });

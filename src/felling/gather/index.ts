@@ -14,6 +14,7 @@ import {
   stemLabel,
 } from '../../stand/index.ts';
 import { FellingError } from '../error.ts';
+import { closedGroup } from '../model/check-inputs.ts';
 import type {
   GroundSlope,
   GroupInputs,
@@ -69,6 +70,7 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
     const place = locator.stem(id);
     return isUnresolved(place) ? [] : [place.at];
   });
+  if (group.opening === 'closed') throw closedGroup(label);
   if (origin === undefined) throw nothingToPlan(label, toFell);
   const plane = planeOf(origin);
   const around = { stand, locator, lines, when, heights: heightsOf(stand) };
@@ -97,7 +99,6 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
     inputs: known<GroupInputs>({
       id: group.id,
       label,
-      closed: group.opening === 'closed' ? true : undefined,
       stems,
       saplings,
       patches,

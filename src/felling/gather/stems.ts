@@ -13,6 +13,7 @@ import { isUnresolved, type LonLat, toTrueAzimuth } from '../../place/index.ts';
 import {
   callsForLooking,
   consentFor,
+  hazardWords,
   howItStands,
   isDecay,
   type Lines,
@@ -91,8 +92,23 @@ export function groupStem(
     seam,
     fork: isTrue(decaySigns.includes('fork')),
     hazardFirst: isTrue(hazards.some((hazard) => hazard.stem === stem.id && hazard.what !== 'hung-up-stem')),
+    above: aboveOf(stem, hazards, around.stand),
     withheld: withheldBecause(stem, at, around),
   });
+}
+
+/** Limbs, tops and bark that can come down on somebody at the stump; undefined where none is noted. */
+function aboveOf(
+  stem: Stem,
+  hazards: readonly Parameters<typeof hazardWords>[1][],
+  stand: Stand,
+): readonly string[] | undefined {
+  const noted = hazards
+    .filter((hazard) => hazard.stem === stem.id)
+    .map((hazard) => hazardWords(stand, hazard));
+  const seen = stem.decaySigns.filter((sign) => sign === 'dead-limbs' || sign === 'dead-top');
+  const all = [...noted, ...seen.map((sign) => sign.replace('-', ' '))];
+  return all.length === 0 ? undefined : all;
 }
 
 /** Members that are undefined are left out, as the model wants it. */
@@ -124,9 +140,11 @@ function leanOf({ lean }: Stem, at: LonLat, around: Surroundings): Lean | undefi
   return amount === undefined || azimuth === undefined ? undefined : { amount, azimuth, reference: 'true' };
 }
 
-function seamOf(seams: Stem['seams'], at: LonLat, around: Surroundings): number | true | undefined {
-  const [first] = seams;
-  return first === undefined ? undefined : (trueOf(first, at, around) ?? true);
+/** All of them; where one cannot be turned to true north it is only known that there are some. */
+function seamOf(seams: Stem['seams'], at: LonLat, around: Surroundings): GroupStem['seam'] {
+  if (seams.length === 0) return undefined;
+  const turned = seams.flatMap((one) => trueOf(one, at, around) ?? []);
+  return turned.length === seams.length ? turned : true;
 }
 
 /** Why nothing may be planned for a stem: it holds another, or nobody beyond the line has agreed. */

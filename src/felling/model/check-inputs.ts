@@ -1,5 +1,6 @@
 // What has to hold of a group before anything is computed for it, and for which stems nothing may be planned.
 import { FellingError } from '../error.ts';
+import { lengthWords } from '../lengths.ts';
 import { seen } from './around.ts';
 import type { Assumed } from './assumptions.ts';
 import type { FilledStem } from './filled.ts';
@@ -14,13 +15,7 @@ const SAME_POINT = 0.05;
  */
 export function checkInputs(inputs: GroupInputs, stems: readonly FilledStem[]): void {
   const { closed, label, saplings = [], leaveTrees = [], patches = [], lines = [] } = inputs;
-  if (closed === true)
-    throw new FellingError(
-      'group',
-      label,
-      `Group ${label} is closed.`,
-      'Plan another group, or strike the closing if it was a mistake.',
-    );
+  if (closed === true) throw closedGroup(label);
   const standing: readonly Body[] = [
     ...stems.map(({ stem, halfWidth }) => ({ ...stem, halfWidth })),
     ...leaveTrees.map((tree) => ({ ...tree, halfWidth: (tree.dbh ?? 0) / 2 })),
@@ -60,6 +55,16 @@ export function checkInputs(inputs: GroupInputs, stems: readonly FilledStem[]): 
   checkBefore(inputs);
 }
 
+/** What is said of a group that is closed. */
+export function closedGroup(label: string): FellingError {
+  return new FellingError(
+    'group',
+    label,
+    `Group ${label} is closed.`,
+    'Plan another group, or strike the closing if it was a mistake.',
+  );
+}
+
 type Body = Point & Readonly<{ id: string; label: string; halfWidth: number }>;
 
 function checkApart(standing: readonly Body[], saplings: NonNullable<GroupInputs['saplings']>): void {
@@ -86,7 +91,7 @@ function checkApart(standing: readonly Body[], saplings: NonNullable<GroupInputs
           'position',
           sapling.label,
           `Sapling ${sapling.label} stands inside stem ${one.label}.`,
-          `Measure it again; against the stem it is at least ${one.halfWidth.toFixed(2)} m from the middle.`,
+          `Measure it again; against the stem it is at least ${lengthWords(one.halfWidth)} from the middle.`,
         );
   });
 }
@@ -111,7 +116,7 @@ export function withheldBecause(
   if (stem.withheld !== undefined) return stem.withheld;
   const occupied = workPlaces.find((place) => seen(stem, place).distance <= workPlaceLengths * height);
   if (occupied !== undefined)
-    return `People are within ${workPlaceLengths} tree lengths of it (${occupied.label}, ${seen(stem, occupied).distance.toFixed(0)} m away). Nothing is planned for it until nobody is there.`;
+    return `People are within ${workPlaceLengths} tree lengths of it (${occupied.label}, ${lengthWords(seen(stem, occupied).distance)} away). Nothing is planned for it until nobody is there.`;
   const danger = hazards.find(
     (hazard) => seen(stem, hazard).distance <= hazardLengths * (hazard.height ?? height),
   );

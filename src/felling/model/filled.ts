@@ -1,5 +1,6 @@
 // A stem with a number for everything: as measured, or as an assumption fills it, which is then named.
 import { FellingError } from '../error.ts';
+import { lengthWords } from '../lengths.ts';
 import type { AssumptionName } from './assumption-list.ts';
 import type { Assumed } from './assumptions.ts';
 import { azimuth, type Body } from './fall.ts';
@@ -52,8 +53,8 @@ export function filled(stem: GroupStem, assumed: Assumed): FilledStem {
   if (!(crownBase >= 0 && crownBase <= height))
     throw new FellingError(
       'crownBase',
-      String(crownBase),
-      `The crown of stem ${label} begins at ${crownBase} m, and the stem is ${height} m high.`,
+      lengthWords(crownBase),
+      `The crown of stem ${label} begins at ${lengthWords(crownBase)}, and the stem is ${lengthWords(height)} high.`,
       'Correct one of the two.',
     );
   const crownRadius = fill(
@@ -65,8 +66,8 @@ export function filled(stem: GroupStem, assumed: Assumed): FilledStem {
   if (!(crownRadius >= 0))
     throw new FellingError(
       'crownRadius',
-      String(crownRadius),
-      `Stem ${label} has a crown radius of ${crownRadius} m.`,
+      lengthWords(crownRadius),
+      `Stem ${label} has a crown radius of ${lengthWords(crownRadius)}.`,
       'Give 0 or more.',
     );
   const { deadTop = false, dead = false } = stem;
@@ -117,8 +118,8 @@ function leanOf(
   if (!(lean.amount >= 0 && lean.amount <= height))
     throw new FellingError(
       'lean',
-      String(lean.amount),
-      `Stem ${label} leans ${lean.amount} m, and it is ${height} m high.`,
+      lengthWords(lean.amount),
+      `Stem ${label} leans ${lengthWords(lean.amount)}, and it is ${lengthWords(height)} high.`,
       'Correct the lean or the height: the lean is how far the crown stands off the stump, measured level.',
     );
   if (lean.reference !== 'true' || !Number.isFinite(lean.azimuth))
@@ -140,6 +141,11 @@ function needed(value: number | undefined, label: string, what: string, remedy: 
   if (value === undefined)
     throw new FellingError(what, '', `Stem ${label} has no ${what}, and nothing gives it.`, remedy);
   if (!(value > 0 && Number.isFinite(value)))
-    throw new FellingError(what, String(value), `Stem ${label} has a ${what} of ${value} m.`, remedy);
+    throw new FellingError(
+      what,
+      lengthWords(value),
+      `Stem ${label} has a ${what} of ${lengthWords(value)}.`,
+      remedy,
+    );
   return value;
 }

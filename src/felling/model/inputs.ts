@@ -52,13 +52,15 @@ export type GroupStem = Point &
     decayed?: boolean;
     deadTop?: boolean;
     dead?: boolean;
-    /** An open seam or crack in the bole, by the azimuth at which it faces outwards; true when only its being there is known. */
-    seam?: number | true;
+    /** Open seams or cracks in the bole, by the azimuths at which they face outwards; true when only their being there is known. */
+    seam?: number | readonly number[] | true;
     fork?: boolean;
     /** Goes before everything else, because something could strike it or bring it down. */
     hazardFirst?: boolean;
     /** Stays till the end to take the brunt of the others. */
     bumper?: boolean;
+    /** What is noted above it, in words: a hanging limb, a dead top. */
+    above?: readonly string[];
     /** Why nothing may be planned for it: no consent at a line, hung up, holds a hung-up stem. A whole sentence. */
     withheld?: string;
   }>;

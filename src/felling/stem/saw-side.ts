@@ -1,5 +1,5 @@
 // A sapling that grows against the stump: whether it lies ahead of, beside or behind the hinge, from which side a bore cut keeps
-// bar and wedge away from it, and what speaks against standing on that side. Never calls a side safe.
+// bar and wedge away from it, and what speaks against standing on either side. Never calls a side safe.
 import { seen } from '../model/around.ts';
 import { DEGREES, turn } from '../model/fall.ts';
 import type { FilledStem } from '../model/filled.ts';
@@ -21,15 +21,13 @@ export type SawSide = Readonly<{
   from?: Side;
   /** What to mind with it; a sentence. */
   note: string;
-  /** What speaks against working on that side; each a sentence. None found is no promise. */
-  against: readonly string[];
+  /** What speaks against working on either side; each a sentence. None found is no promise. */
+  against: Readonly<Record<Side, readonly string[]>>;
 }>;
 
 export type SidesAround = Readonly<{
   slope?: GroundSlope;
   routes: readonly EscapeRoute[];
-  /** Dead limbs, tops or hung wood that are noted overhead, by azimuth from the stump; sentences. */
-  overhead?: readonly Readonly<{ azimuth: number; says: string }>[];
 }>;
 
 /** A sapling nearer to the bark than this is at the stump, metres. Common practice, no source. */
@@ -44,46 +42,54 @@ export function sawSides(
   saplings: readonly Sapling[],
   around: SidesAround,
 ): readonly SawSide[] {
-  return saplings
+  const near = saplings
     .map((sapling) => ({ sapling, ...seen(stem.stem, sapling) }))
     .filter(
       ({ sapling, distance }) => distance - (sapling.radius ?? 0) - stem.stumpDiameter / 2 <= AT_THE_STUMP,
     )
-    .sort((a, b) => a.distance - b.distance)
-    .map(({ sapling: { id, label, radius = 0 }, distance, bearing }) => {
-      const off = turn(bearing - worksheet.aim);
-      const along = distance * Math.cos(off / DEGREES);
-      const on: Side = off < 0 ? 'left' : 'right';
-      const front = worksheet.diameter / 2 - worksheet.notch.depth;
-      const back = front - worksheet.hinge.thickness - BAR_HALF;
-      const lies = along - radius > front ? 'ahead' : along + radius >= back ? 'beside' : 'behind';
-      if (lies === 'ahead')
-        return {
-          id,
-          label,
-          lies,
-          on,
-          note: `${label} stands where the notch opens and the stem comes down. No side of the saw keeps it; another aim may.`,
-          against: [],
-        };
-      const from: Side = on === 'left' ? 'right' : 'left';
+    .sort((a, b) => a.distance - b.distance);
+  const sideOf = (bearing: number): Side => (turn(bearing - worksheet.aim) < 0 ? 'left' : 'right');
+  const against = (side: Side): readonly string[] => [
+    ...near
+      .filter(({ bearing }) => sideOf(bearing) === side)
+      .map(({ sapling }) => `${sapling.label} stands on that side.`),
+    ...speaksAgainst(stem, worksheet.aim, side, around),
+  ];
+  const both = { left: against('left'), right: against('right') };
+  return near.map(({ sapling: { id, label, radius = 0 }, distance, bearing }) => {
+    const off = turn(bearing - worksheet.aim);
+    const along = distance * Math.cos(off / DEGREES);
+    const on = sideOf(bearing);
+    const front = worksheet.diameter / 2 - worksheet.notch.depth;
+    const back = front - worksheet.hinge.thickness - BAR_HALF;
+    const lies = along - radius > front ? 'ahead' : along + radius >= back ? 'beside' : 'behind';
+    if (lies === 'ahead')
       return {
         id,
         label,
         lies,
         on,
-        from,
-        note: `Bore from the ${from}, keep the tip of the bar inside the stem, and drive wedges from the ${from} or straight behind: then bar and wedge stay away from ${label}.`,
-        against: speaksAgainst(stem, worksheet.aim, from, around),
+        note: `${label} stands where the notch opens and the stem comes down. No side of the saw keeps it; another aim may.`,
+        against: both,
       };
-    });
+    const from: Side = on === 'left' ? 'right' : 'left';
+    return {
+      id,
+      label,
+      lies,
+      on,
+      from,
+      note: `Bore from the ${from}, keep the tip of the bar inside the stem, and drive wedges from the ${from} or straight behind: then bar and wedge stay away from ${label}.`,
+      against: both,
+    };
+  });
 }
 
 function speaksAgainst(
   stem: FilledStem,
   aim: number,
   side: Side,
-  { slope, routes, overhead = [] }: SidesAround,
+  { slope, routes }: SidesAround,
 ): readonly string[] {
   const out = aim + (side === 'left' ? -90 : 90);
   const { lean } = stem;
@@ -99,6 +105,6 @@ function speaksAgainst(
         `The way out to the ${side} is blocked by ${blockedBy.map(({ label }) => label).join(', ')}.`,
     ),
     ...(stem.dead ? ['Dead wood stands above, on every side.'] : []),
-    ...overhead.filter(({ azimuth }) => Math.abs(turn(azimuth - out)) <= 90).map(({ says }) => says),
+    ...(stem.stem.above ?? []).map((noted) => `Noted above it: ${noted}.`),
   ];
 }

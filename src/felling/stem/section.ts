@@ -24,6 +24,7 @@ export function sectionOf(
 ): Section {
   const radius = diameter / 2;
   const core = decay?.shell === undefined ? 0 : Math.max(0, radius - decay.shell);
+  const seams = typeof seam === 'number' ? [seam] : typeof seam === 'object' ? seam : [];
   const toward = (azimuth: number, x: number, y: number) =>
     Math.abs(turn(aim + Math.atan2(x, y) * DEGREES - azimuth));
   return {
@@ -31,7 +32,7 @@ export function sectionOf(
     isSound: (x, y) => {
       const out = Math.hypot(x, y);
       if (out > radius || out < core) return false;
-      if (typeof seam === 'number' && toward(seam, x, y) <= SEAM_HALF) return false;
+      if (seams.some((one) => toward(one, x, y) <= SEAM_HALF)) return false;
       const { pocketAzimuth, pocketDepth, pocketWidth } = decay ?? {};
       if (pocketAzimuth === undefined) return true;
       // A pocket without measures is taken to the middle and a quarter of the way round.

@@ -236,12 +236,12 @@ describe('bad input is answered with what to do', () => {
     [
       'a sapling inside a stem',
       group([stem('A', 0, 0)], { saplings: [{ id: 'p', label: 'P', x: 0.1, y: 0 }] }),
-      /P stands inside stem A.*0\.17 m/,
+      /P stands inside stem A.*6\.9 in \(18 cm\)/,
     ],
     [
       'a lean larger than the height',
       group([stem('A', 0, 0, leaning(0, 21))]),
-      /^lean: Stem A leans 21 m, and it is 20 m/,
+      /^lean: Stem A leans 68\.9 ft \(21\.0 m\), and it is 65\.6 ft \(20\.0 m\)/,
     ],
     [
       'an azimuth without its north',

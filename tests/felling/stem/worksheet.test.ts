@@ -33,6 +33,10 @@ describe('a sound stem', () => {
     const open = hingeWorksheet(stem(), 0, 'open face');
     expect(open.notch).toEqual({ depth: 0.1, usual: 0.1, most: 0.4 / 3, opening: 70 });
     expect(hingeWorksheet(stem(), 0, 'conventional').notch.opening).toBe(45);
+    // OSHA directive CPL 2-1.22: a Humboldt notch is usually not above 45°, and the rule on the back cut above it holds.
+    const humboldt = hingeWorksheet(stem(), 0, 'humboldt');
+    expect(humboldt.notch.opening).toBeLessThanOrEqual(45);
+    expect(humboldt.cutAbove).toBeGreaterThan(0);
   });
 
   test('a bore behind the hinge leaves a strap at the back, and the three make up the diameter with the notch', () => {
@@ -84,6 +88,30 @@ describe('rot in the section', () => {
     expect(sheet.bore?.strapIsSound).toBe(false);
   });
 
+  test('the notch passes one seam that the hinge would cross; of two, one to each side, it leaves what geometry leaves', () => {
+    // Aimed north, seams at 60° and 300°. A seam of 5° to each side at 60° takes from x = y tan 55° to x = y tan 65° on a line
+    // y ahead of the middle, as far as the line goes.
+    const tan = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
+    const left = (depth: number, seams: number) =>
+      Math.min(
+        0.32,
+        ...[0, 0.25, 0.5, 0.75, 1].map((part) => {
+          const y = 0.2 - depth - part * 0.04;
+          const half = chord(0.2, y) / 2;
+          return 2 * half - seams * Math.max(0, Math.min(half, y * tan(65)) - y * tan(55));
+        }),
+      );
+    const one = hingeWorksheet(stem({ seam: [60] }), 0);
+    expect(left(one.notch.usual, 1)).toBeLessThan(0.315);
+    expect(one.notch.depth).toBeGreaterThan(one.notch.usual);
+    expect(one.hinge.sound).toBeCloseTo(0.32, 2);
+    const two = hingeWorksheet(stem({ seam: [60, 300] }), 0);
+    expect(two.notch.depth).toBeGreaterThan(one.notch.usual);
+    expect(two.hinge.sound).toBeCloseTo(left(two.notch.depth, 2), 2);
+    expect(two.hinge.sound).toBeLessThan(0.3);
+    expect(two.objections.join(' ')).toMatch(/shorter in sound wood/);
+  });
+
   test('decay that nobody measured, and a seam that nobody knows the side of, are reasons to stop', () => {
     expect(hingeWorksheet(stem({ decayed: true }), 0).stop.join(' ')).toMatch(/nobody measured/);
     expect(hingeWorksheet(stem({ seam: true }), 0).stop.join(' ')).toMatch(/which way it faces/);
@@ -107,7 +135,7 @@ describe('a sapling at the stump', () => {
   };
 
   test('ahead of the hinge no side of the saw keeps it', () => {
-    expect(sides(0.05, 0.3)).toMatchObject({ lies: 'ahead', against: [] });
+    expect(sides(0.05, 0.3)).toMatchObject({ lies: 'ahead', on: 'right' });
     expect(sides(0.05, 0.3)?.from).toBeUndefined();
   });
 
@@ -119,11 +147,19 @@ describe('a sapling at the stump', () => {
 
   test('what speaks against that side is said: lean, slope, a blocked way out', () => {
     const lean = { amount: 0.6, azimuth: 270, reference: 'true' as const };
-    const said = sides(0.3, -0.1, { lean }, { percent: 25, aspect: 270 })?.against.join(' ');
-    expect(said).toMatch(/leans 0\.6 m to the left/);
-    expect(said).toMatch(/downhill/);
-    expect(said).toMatch(/way out to the left is blocked by B/);
-    expect(sides(0.3, -0.1)?.against.join(' ')).toMatch(/Nobody noted which way/);
+    const { against } =
+      sides(0.3, -0.1, { lean, above: ['hanging limb'] }, { percent: 25, aspect: 270 }) ?? {};
+    const left = against?.left.join(' ');
+    expect(left).toMatch(/leans 0\.6 m to the left/);
+    expect(left).toMatch(/downhill/);
+    expect(left).toMatch(/way out to the left is blocked by B/);
+    expect(left).toMatch(/Noted above it: hanging limb/);
+    // The other side has its own: the sapling, and what hangs above hangs there too.
+    const right = against?.right.join(' ');
+    expect(right).toMatch(/maple stands on that side/);
+    expect(right).toMatch(/hanging limb/);
+    expect(right).not.toMatch(/downhill|leans|blocked/);
+    expect(sides(0.3, -0.1)?.against.left.join(' ')).toMatch(/Nobody noted which way/);
   });
 
   test('farther off it is no matter of the saw', () => {
@@ -132,7 +168,7 @@ describe('a sapling at the stump', () => {
 
   test('nothing that is said calls a side safe', () => {
     const words = [sides(0.05, 0.3), sides(0.3, 0.08), sides(-0.2, -0.25)]
-      .flatMap((side) => [side?.note ?? '', ...(side?.against ?? [])])
+      .flatMap((side) => [side?.note ?? '', ...(side?.against.left ?? []), ...(side?.against.right ?? [])])
       .join(' ');
     expect(words).not.toMatch(/\bsafe/i);
   });

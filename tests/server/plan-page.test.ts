@@ -93,6 +93,13 @@ describe('the plan page', () => {
     for (const link of new Set(links)) expect((await woods.ask(link)).status, link).toBe(200);
   });
 
+  it('tells what to measure first where that is asked for, in the words of the command line', async () => {
+    expect(await shown(`?${along}`)).not.toContain('Measure first');
+    const page = await shown(`?${along}&measure-next=yes`);
+    expect(page).toContain('Measure first');
+    expect(page).toContain('measure-next=yes&amp;as=pdf');
+  }, 60_000);
+
   it('leaves what is empty or usual out of its address', async () => {
     const { directionError } = ASSUMPTIONS;
     const answer = await woods.ask(

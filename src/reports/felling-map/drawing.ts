@@ -1,19 +1,17 @@
 // The drawing itself: bands first, then lines and ways out, then falls, signs and names, so that no sapling is hidden. Millimetres.
 import type { Point } from '../../felling/index.ts';
 import { hatched } from './hatch.ts';
-import { around, type Box, newLabels, type Placed } from './labels.ts';
+import type { Box, Placed } from './labels.ts';
 import type { FellingMap, MapFall, MapLine, MapMark } from './model.ts';
+import { DISC, namePlace, names, tipNumbers } from './names.ts';
 import { ahead, type Laid } from './page.ts';
 import { disc, group, mm, path, rectangle, type Shape, text, through, xy } from './shapes.ts';
-import { SIGN_SIZE, sign } from './signs.ts';
+import { sign } from './signs.ts';
 
-/** Radius of the disc that holds a number, and length of an arrow's head. */
-const DISC = 2.1;
+/** Length of an arrow's head. */
 const HEAD = 2.8;
 /** A band that is wider is drawn so wide only, degrees: beyond, it would cover the map and say no more. The table has it whole. */
 export const WIDEST_BAND = 30;
-/** Arrows that are longer say their number again near their tips, mm. */
-const LONG_ARROW = 25;
 
 export type Drawing = Readonly<{
   shapes: readonly Shape[];
@@ -32,7 +30,7 @@ export function drawing(map: FellingMap, laid: Laid, box: Box): Drawing {
     point.y <= box.bottom - margin;
   const marks = map.marks.filter((mark) => within(at(mark)));
   const lines = map.lines.flatMap((line) => {
-    const middle = seenMiddle(line, laid, (point) => within(point, 0));
+    const middle = namePlace(line, laid, (point) => within(point, 0));
     return middle === undefined ? [] : [{ line, middle }];
   });
   const frame = rectangle(box.left, box.top, box.right - box.left, box.bottom - box.top);
@@ -64,43 +62,6 @@ export function drawing(map: FellingMap, laid: Laid, box: Box): Drawing {
       path(frame, { stroke: 0, width: 0.3 }),
     ],
   };
-}
-
-type Named = Readonly<{
-  marks: readonly MapMark[];
-  lines: readonly Readonly<{ line: MapLine; middle: Point }>[];
-  tips: ReadonlyMap<MapFall, Point>;
-}>;
-
-/** Names that must stand come first and have the best places. */
-function names(map: FellingMap, laid: Laid, box: Box, { marks, lines, tips }: Named): Placed[] {
-  const { at } = laid;
-  const labels = newLabels(box);
-  for (const fall of map.falls) {
-    labels.keep(around(at(fall), DISC));
-    for (let along = 0; along <= laid.long(fall.length); along += 1.5)
-      labels.keep(around(at(ahead(fall, fall.aim, (along * laid.scale) / 1000)), 0.6));
-    for (const { azimuth, length } of fall.waysOut)
-      for (let along = 3; along <= laid.long(length); along += 1.5)
-        labels.keep(around(at(ahead(fall, azimuth, (along * laid.scale) / 1000)), 0.4));
-    const tip = tips.get(fall);
-    if (tip !== undefined) labels.keep(around(tip, DISC));
-  }
-  for (const mark of marks) labels.keep(around(at(mark), SIGN_SIZE[mark.kind]));
-  const put = (mark: MapMark) =>
-    labels.put(mark.label, at(mark), SIGN_SIZE[mark.kind] + 0.4, !isOptional(mark));
-  return [
-    ...marks.filter(({ kind }) => kind === 'aside' || kind === 'danger').map(put),
-    ...map.falls.map((fall) => labels.put(fall.label, at(fall), DISC + 0.4, true)),
-    ...marks.filter((mark) => mark.kind !== 'aside' && mark.kind !== 'danger' && !isOptional(mark)).map(put),
-    ...lines.map(({ line, middle }) => labels.put(line.label, middle, 0.6, true)),
-    ...marks.filter(isOptional).map(put),
-  ].filter((name) => name !== undefined);
-}
-
-/** Trees that stay and stumps are many, and known by their places. */
-function isOptional({ kind, framed }: MapMark): boolean {
-  return !framed && (kind === 'leave tree' || kind === 'stump' || kind === 'stake');
 }
 
 function drawnName({ text: words, x, y, led }: Placed): Shape[] {
@@ -165,22 +126,6 @@ function arrow(fall: MapFall, { at, scale }: Laid, number: Point | undefined): S
   );
 }
 
-/** Far from its stump an arrow says its number again, where that covers no other. */
-function tipNumbers(falls: readonly MapFall[], { at, long }: Laid): Map<MapFall, Point> {
-  const taken = falls.map((fall) => at(fall));
-  const tips = new Map<MapFall, Point>();
-  for (const fall of falls.filter(({ length }) => long(length) > LONG_ARROW)) {
-    const places = [0.8, 0.7, 0.6, 0.5].map((part) => at(ahead(fall, fall.aim, fall.length * part)));
-    const room = (place: Point) => Math.min(...taken.map(({ x, y }) => Math.hypot(x - place.x, y - place.y)));
-    const found =
-      places.find((place) => room(place) > 2 * DISC) ??
-      places.reduce((one, other) => (room(other) > room(one) ? other : one));
-    tips.set(fall, found);
-    taken.push(found);
-  }
-  return tips;
-}
-
 function stemDisc({ label, number }: MapFall, at: Point): Shape {
   return group(
     [
@@ -229,17 +174,4 @@ function drawnLine({ kind, label, points }: MapLine, { at }: Laid): Shape {
         ],
         says,
       );
-}
-
-/** A place in the middle of what can be seen of a line, where its name can stand. */
-function seenMiddle({ points }: MapLine, { at }: Laid, isSeen: (point: Point) => boolean): Point | undefined {
-  const seen = points.flatMap((to, index) => {
-    const [start, end] = [at(points[index - 1] ?? to), at(to)];
-    const steps = Math.min(1000, Math.max(1, Math.ceil(Math.hypot(end.x - start.x, end.y - start.y) / 2)));
-    return Array.from({ length: steps }, (_, step) => ({
-      x: start.x + ((end.x - start.x) * step) / steps,
-      y: start.y + ((end.y - start.y) * step) / steps,
-    })).filter(isSeen);
-  });
-  return seen[Math.floor(seen.length / 2)];
 }

@@ -44,7 +44,7 @@ export function keyOf(map: FellingMap, kinds: Drawing['kinds'] = everything(map)
 export function seated(items: readonly KeyItem[], inside: number): readonly Seated[] {
   let [x, line] = [0, 0];
   return items.map((item) => {
-    const wide = 5.5 + textWidth(item.words, SMALL) + 2.5;
+    const wide = 5.8 + textWidth(item.words, SMALL) + 2.5;
     if (x > 0 && x + wide - 2.5 > inside) [x, line] = [0, line + 1];
     const seat = { ...item, x, line };
     x += wide;

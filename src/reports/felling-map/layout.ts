@@ -120,7 +120,7 @@ function highest(row: readonly (readonly string[])[]): number {
 
 /** Left edges and widths: what is left over goes to the words. */
 function columnsFor(inside: number): Readonly<{ x: number; width: number }>[] {
-  const fixed = [7, 26, 15, 13, 17];
+  const fixed = [7, 20, 15, 13, 17];
   const widths = [...fixed, inside - fixed.reduce((sum, one) => sum + one, 0)];
   return widths.map((width, at) => ({
     width,
@@ -131,7 +131,7 @@ function columnsFor(inside: number): Readonly<{ x: number; width: number }>[] {
 function drawnKey(items: readonly Seated[], left: number, top: number): readonly Shape[] {
   return items.flatMap(({ words: said, sign, x, line }) => {
     const y = top + line * LINE;
-    return [...sign({ x: left + x + 2.2, y: y + LINE / 2 }), text(said, { x: left + x + 5, y: y + SMALL })];
+    return [...sign({ x: left + x + 2.2, y: y + LINE / 2 }), text(said, { x: left + x + 5.3, y: y + SMALL })];
   });
 }
 

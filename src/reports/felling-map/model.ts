@@ -1,7 +1,7 @@
 // What a felling map shows: places in metres east and north, and the words beside them. Nothing here knows of paper.
-import { cautions, type FellingPlan, type PlannedFall, type Point } from '../../felling/index.ts';
+import { cautions, type FellingPlan, type PlannedFall, type Point, planHash } from '../../felling/index.ts';
 import type { System } from '../../measure/index.ts';
-import { rounded, towards } from '../sheets/index.ts';
+import { howWords, rounded, towards } from '../sheets/index.ts';
 
 /** One fall, in its place in the order. Metres; degrees from true north, clockwise. */
 export type MapFall = Point &
@@ -65,7 +65,7 @@ const REACH = 1.25;
 /** Longer names are cut short on the drawing; in the words above it they are whole. */
 const NAME = 28;
 
-export const ROW_HEADS = ['No.', 'Stem', 'Compass', 'True', 'Left, right', 'Aim toward'] as const;
+export const ROW_HEADS = ['No.', 'Stem', 'Compass', 'True', 'Left, right', 'Aim toward, and how'] as const;
 
 /** The map of a plan, in the units of the logbook. */
 export function fellingMap(plan: FellingPlan, system: System): FellingMap {
@@ -161,13 +161,13 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
             `More than two tree lengths from every stem of the group, so perhaps beyond the edge: ${far.map(({ label }) => label).join(', ')}.`,
           ]),
       'What nobody entered is not on it: brush, vines, wires, dead limbs overhead, people.',
-      `Computed ${when.slice(0, 16).replace('T', ' ')} UTC from what was recorded by then.`,
+      `Computed ${when.slice(0, 16).replace('T', ' ')} UTC from what was recorded by then; plan ${planHash(plan).slice(0, 8)}.`,
     ],
   };
 }
 
 function mapFall(fall: PlannedFall, number: number, at: Point & { length: number }, system: System): MapFall {
-  const { label, step, magnetic, explanation, waysOut } = fall;
+  const { label, step, aim, magnetic, explanation, waysOut } = fall;
   const { left, right } = explanation.band;
   return {
     x: at.x,
@@ -191,10 +191,10 @@ function mapFall(fall: PlannedFall, number: number, at: Point & { length: number
       `${rounded(left.degrees, 0)}°, ${rounded(right.degrees, 0)}°`,
       [
         ...(waysOut.noneClear === undefined ? [] : ['STOP: neither way out is clear']),
-        ...(explanation.landmark === undefined && waysOut.noneClear !== undefined
-          ? []
-          : [towards(explanation.landmark, system)]),
-      ].join('. '),
+        ...(explanation.landmark === undefined ? [] : [towards(explanation.landmark, system)]),
+        // With its lean is how a stem is felled where nothing else is said.
+        ...(aim.method === 'with the lean' && aim.afterwards.length === 0 ? [] : [howWords(aim, system)]),
+      ].join('; ') || '–',
     ],
   };
 }

@@ -64,3 +64,14 @@ export function towards(landmark: PlannedFall['explanation']['landmark'], system
     Math.abs(off) < 1 ? '' : `, ${rounded(Math.abs(off), 0)}° ${off > 0 ? 'right' : 'left'} of it`;
   return `${named(kind, label)}, ${far(distance, system)}${beside}`;
 }
+
+/** How a stem is brought to fall along its aim, and what is done afterwards. */
+export function howWords({ method, wedges, pull, afterwards }: PlannedFall['aim'], system: System): string {
+  const how =
+    wedges !== undefined
+      ? `wedges, lift ${thin(wedges.lift, system)}`
+      : pull !== undefined
+        ? `winch, trained people only`
+        : method;
+  return [how, ...afterwards].join('; ');
+}

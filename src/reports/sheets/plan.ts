@@ -6,7 +6,7 @@ import { head, number, rounded, type Sheet, type SheetTable, wordy } from './mod
 import { afterRemarks, afterTables } from './plan-after.ts';
 import { changedRemarks, type Told } from './plan-changed.ts';
 import { measureSentences } from './plan-measure.ts';
-import { called, costWords, named, percent, sum, thin, towards } from './plan-words.ts';
+import { called, costWords, howWords, named, percent, sum, towards } from './plan-words.ts';
 
 /** @param told how entries and people behind changed assumptions are told of */
 export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet {
@@ -81,16 +81,6 @@ function sequence(falls: readonly PlannedFall[], system: System): SheetTable {
       sum(step.loss),
     ]),
   };
-}
-
-function howWords({ method, wedges, pull, afterwards }: PlannedFall['aim'], system: System): string {
-  const how =
-    wedges !== undefined
-      ? `wedges, lift ${thin(wedges.lift, system)}`
-      : pull !== undefined
-        ? `winch, trained people only`
-        : method;
-  return [how, ...afterwards].join('; ');
 }
 
 /** What one fall puts at risk, by chance; how far it may be off; the ways out. */

@@ -12,7 +12,16 @@ import { findThing, type Stand, type Stem, stemLabel } from '../../../stand/inde
 export type FormStem = Readonly<{ id: string; key: string; label: string }>;
 
 export const STEM_FIELDS = ['aim', 'place', 'before', 'last'] as const;
-export const GROUND_FIELDS = ['slope', 'downhill', 'wind', 'people', 'notch', 'wedges', 'winch'] as const;
+export const GROUND_FIELDS = [
+  'slope',
+  'downhill',
+  'wind',
+  'people',
+  'notch',
+  'wedges',
+  'winch',
+  'measure-next',
+] as const;
 
 export type FormState = Readonly<{
   group: string;
@@ -109,6 +118,7 @@ export function typedOf({ stems, typed }: FormState): PlanTyped {
     notch: of('notch'),
     wedges: of('wedges') === 'yes',
     winch: of('winch') === 'yes',
+    measureNext: of('measure-next') === 'yes',
     assume: joined(
       ASSUMPTION_NAMES.flatMap((name) => {
         const text = of(assumptionField(name));
@@ -121,7 +131,8 @@ export function typedOf({ stems, typed }: FormState): PlanTyped {
 /** The same as the query of the addresses for programs. */
 export function apiQuery(state: FormState): URLSearchParams {
   const query = new URLSearchParams();
-  for (const [name, value] of Object.entries(typedOf(state))) {
+  for (const [key, value] of Object.entries(typedOf(state))) {
+    const name = key === 'measureNext' ? 'measure-next' : key;
     if (value === true) query.append(name, 'yes');
     else if (typeof value === 'string') query.append(name, value);
   }

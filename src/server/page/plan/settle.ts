@@ -77,6 +77,11 @@ export function settleForm(form: Form, plan: FellingPlan | undefined): Piece {
         })}
       </div></fieldset>
       ${assumptionSection(form)}
+      ${tickBox(form, {
+        name: 'measure-next',
+        label: 'Work out too what to measure first',
+        help: 'Which measurement would change the plan most. It takes longer than the plan, for many stems minutes.',
+      })}
       <p><button type="submit">Plan again</button> <a href="${path}">Take everything back</a></p>
       <p class="help">Nothing is recorded by this. What is settled stands in the address of the page, so that it can be kept.</p>
     </form></section>`;

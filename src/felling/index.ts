@@ -44,7 +44,7 @@ export type { Level, More, OrderPlan, OtherAim, OtherStem, PlanStep, SetAside } 
 export { type Measurement, mostTelling, type Telling } from './order/sensitivity.ts';
 export type { PlannedAside } from './plan/aside.ts';
 export { gatherAsked, type PlanTyped, type PlanWork, planAsked } from './plan/asked.ts';
-export { type OwnDefaults, type RecordedDefault, refusedDefaults } from './plan/defaults.ts';
+export { defaultsOf, type OwnDefaults, type RecordedDefault, refusedDefaults } from './plan/defaults.ts';
 export { planJson } from './plan/json.ts';
 export { type FellingPlan, type PlannedFall, planGroup } from './plan/plan.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';

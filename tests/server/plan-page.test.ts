@@ -240,22 +240,45 @@ describe('adopting on the plan page', () => {
     expect((await app.request(`${address}?${along}`, { method: 'POST' })).status).toBe(403);
   });
 
-  it('asks who adopts where nobody sits at the desk and several are named, and keeps what was typed', async () => {
+  it('is by who fells by it: somebody the logbook knows, named in a field where nobody sits at the desk', async () => {
     await woods.record('person-named', { name: 'Bo Weaver' });
     const { person: _nobody, ...desk } = woods.desk;
     const app = createApp({ desk, program: 'gapledger 0.1.0', now: () => now });
-    const page = await (await app.request(`${address}?${along}`)).text();
-    const hidden = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(page)?.[1] ?? '';
-    expect(page).toContain('Who adopts it');
-    const send = (by: string) =>
-      app.request(`${address}?${along}`, {
+    const page = async (by: string) => app.request(`${address}?${along}${by}`);
+    const send = async (by: string) => {
+      const text = await (await page(by)).text();
+      const hidden = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(text)?.[1] ?? '';
+      return app.request(`${address}?${along}${by}`, {
         method: 'POST',
-        body: new URLSearchParams({ plan: hidden('plan'), when: hidden('when'), by }),
+        body: new URLSearchParams({ plan: hidden('plan'), when: hidden('when') }),
       });
-    const refused = await send('Nobody Known');
+    };
+    const unknown = await page('&by=Nobody+Known');
+    expect(unknown.status).toBe(400);
+    expect(await unknown.text()).toMatch(/name="by" value="Nobody Known"[^>]*aria-invalid="true"/);
+    const refused = await send('');
     expect(refused.status).toBe(422);
-    expect(await refused.text()).toContain('value="Nobody Known"');
-    expect((await send('Bo Weaver')).status).toBe(303);
+    expect(await refused.text()).toContain('it is not known who adopts the plan');
+    expect((await send('&by=Bo+Weaver')).status).toBe(303);
+  });
+
+  it('is computed with what was recorded for who fells by it, which is what stands in the fields', async () => {
+    await woods.record('felling-default-set', {
+      person: 'Ann Weaver',
+      assumption: 'directionError',
+      value: '9',
+      reason: 'measured over a winter',
+    });
+    const page = await shown(`?${along}`);
+    expect(page).toContain('name="assume.directionError" value="9"');
+    expect(page).toContain('Recorded for who fells by it as 9: measured over a winter');
+    // What is usual for everybody else can be typed, and stays in the address.
+    const { value } = ASSUMPTIONS.directionError;
+    expect(await shown(`?${along}&assume.directionError=${value}`)).toContain(
+      `name="assume.directionError" value="${value}"`,
+    );
+    const dropped = await woods.ask(`${address}?${along}&assume.directionError=9`);
+    expect(dropped.headers.get('location')).toBe(`${address}?${along}`);
   });
 });
 

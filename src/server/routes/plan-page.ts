@@ -1,6 +1,6 @@
 // GET /groups/{group}/plan: the plan page; POST there adopts the plan that the page shows. GET /groups/{group}/plan/{stem}: a
 // worksheet.
-import { adoption, FellingError, type FellingPlan, type PlanTyped, planHash } from '../../felling/index.ts';
+import { adoption, defaultsOf, FellingError, type FellingPlan, planHash } from '../../felling/index.ts';
 import { recordDraft } from '../../record/index.ts';
 import { type Group, viewGroup } from '../../stand/index.ts';
 import { unchanged, wanted } from '../answers.ts';
@@ -67,7 +67,7 @@ export function addPlanPage(app: App, room: Room): void {
 }
 
 function showPage(context: Request, room: Room, look: Look, shown: Shown): Response {
-  const adopting = { may: mayAdopt(context, room), by: '', fault: undefined };
+  const adopting = { may: mayAdopt(context, room), fault: undefined };
   const body = planPage({ look, ...shown, adopting, program: room.program });
   return answer(context, body, faultsOf(shown).length > 0 ? 400 : 200);
 }
@@ -77,33 +77,39 @@ type Shown = Readonly<{
   state: FormState;
   plan: FellingPlan | undefined;
   fault: FormFault | undefined;
+  /** Who fells by it, if that is known. */
+  planner: string | undefined;
 }>;
-
-function formAt({ req }: Request, look: Look): Pick<Shown, 'group' | 'state'> {
-  const { stand, findings } = look.folded;
-  const group = groupNamed(req.param('group') ?? '', look);
-  const { standingCut } = viewGroup(stand, findings, group);
-  return {
-    group,
-    state: readForm(req.param('group') ?? '', standingCut, stand, new URL(req.url).searchParams),
-  };
-}
-
-/** What the form says, with the numbers recorded for who asks. */
-function typedBy(context: Request, room: Room, look: Look, state: FormState): PlanTyped {
-  return { ...typedOf(state), planner: plannerOf(room, context, look, undefined) };
-}
 
 /** @param when the time of a plan that was shown before; today if left out */
 function shownAt(context: Request, room: Room, look: Look, when?: string): Shown {
-  const { group, state } = formAt(context, look);
-  const asked = { look, moment: {}, group, typed: typedBy(context, room, look, state) };
+  const { stand, findings } = look.folded;
+  const name = context.req.param('group') ?? '';
+  const group = groupNamed(name, look);
+  const query = new URL(context.req.url).searchParams;
+  const who = whoFells(context, room, look, query.get('by')?.trim());
+  const { standingCut } = viewGroup(stand, findings, group);
+  const state = readForm(name, standingCut, stand, { query, own: defaultsOf(stand, who.planner).used });
+  const { planner, fault } = who;
+  if (fault !== undefined) return { group, state, plan: undefined, fault, planner };
+  const asked = { look, moment: {}, group, typed: { ...typedOf(state), planner } };
   try {
     const plan = when === undefined ? room.plans.today(asked) : room.plans.again(asked, when);
-    return { group, state, plan, fault: undefined };
+    return { group, state, plan, fault: undefined, planner };
   } catch (error) {
     if (!(error instanceof FellingError)) throw error;
-    return { group, state, plan: undefined, fault: faultOf(error, state) };
+    return { group, state, plan: undefined, fault: faultOf(error, state), planner };
+  }
+}
+
+type Who = Readonly<{ planner: string | undefined; fault: FormFault | undefined }>;
+
+function whoFells(context: Request, room: Room, look: Look, by: string | undefined): Who {
+  try {
+    return { planner: plannerOf(room, context, look, by === '' ? undefined : by), fault: undefined };
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    return { planner: undefined, fault: { says: error.message, fields: ['by'] } };
   }
 }
 
@@ -121,17 +127,17 @@ function mayAdopt({ var: { caller } }: Request, { desk }: Room): MayAdopt {
       ok: false,
       why: 'A plan is adopted at the computer of the logbook, or on a phone in the field.',
     };
-  return { ok: true, asksWho: desk.person === undefined };
+  return { ok: true };
 }
 
-type Sent = Readonly<{ plan: string; when: string; by: string }>;
+type Sent = Readonly<{ plan: string; when: string }>;
 
 async function sentForm(context: Request): Promise<Sent> {
   const type = context.req.header('content-type') ?? '';
   if (!/^application\/x-www-form-urlencoded\s*(?:;|$)/i.test(type))
     throw new Problem('unsupported-media-type', 'A plan is adopted by the form of this page.');
   const sent = new URLSearchParams(await context.req.text());
-  return { plan: sent.get('plan') ?? '', when: sent.get('when') ?? '', by: (sent.get('by') ?? '').trim() };
+  return { plan: sent.get('plan') ?? '', when: sent.get('when') ?? '' };
 }
 
 type Adopting = Readonly<{ may: MayAdopt; sent: Sent }>;
@@ -141,26 +147,31 @@ async function adopt(context: Request, room: Room, { may, sent }: Adopting): Pro
   const looked = await room.reading.look({}, (look) => {
     const isTime = /^\d{4}-\d\d-\d\dT[\d:.]+Z$/.test(sent.when) && !Number.isNaN(Date.parse(sent.when));
     const shown = isTime ? shownAt(context, room, look, sent.when) : undefined;
-    const { plan, state } = shown ?? shownAt(context, room, look);
+    const { plan, state, planner } = shown ?? shownAt(context, room, look);
     const isSame = shown !== undefined && plan !== undefined && planHash(plan) === sent.plan;
-    return { address: addressOf(state), fields: isSame ? adoption(plan, look.head.size) : undefined };
+    return {
+      address: addressOf(state),
+      planner,
+      fields: isSame ? adoption(plan, look.head.size) : undefined,
+    };
   });
-  const { address, fields } = looked;
+  const { address, fields, planner } = looked;
   if (fields === undefined)
-    return refused(
-      context,
-      room,
-      { may, sent },
-      {
-        status: 409,
-        fault:
-          'Nothing was recorded: what is recorded by now gives another plan than the one that you saw. This is the plan now. Look at it, then adopt it.',
-      },
-    );
+    return refused(context, room, may, {
+      status: 409,
+      fault:
+        'Nothing was recorded: what is recorded by now gives another plan than the one that you saw. This is the plan now. Look at it, then adopt it.',
+    });
+  if (planner === undefined)
+    return refused(context, room, may, {
+      status: 422,
+      fault:
+        'Nothing was recorded: it is not known who adopts the plan. Give a name that is in the logbook under “Who fells by it”, plan again, then adopt it.',
+    });
   const recorded = await recordDraft(room.desk, {
     kind: 'felling-plan-adopted',
     fields,
-    ...(sent.by === '' ? {} : { by: sent.by }),
+    by: planner,
   });
   if (recorded.outcome === 'recorded') {
     await room.recorded();
@@ -170,27 +181,17 @@ async function adopt(context: Request, room: Room, { may, sent }: Adopting): Pro
     recorded.outcome === 'questions'
       ? recorded.questions.map((question) => question.sentence)
       : recorded.problems.map(({ field, value, remedy }) => `${field} “${value}”: ${sentence(remedy)}`);
-  return refused(
-    context,
-    room,
-    { may, sent },
-    {
-      status: recorded.outcome === 'questions' ? 409 : 422,
-      fault: `Nothing was recorded. ${fault.join(' ')}`,
-    },
-  );
+  return refused(context, room, may, {
+    status: recorded.outcome === 'questions' ? 409 : 422,
+    fault: `Nothing was recorded. ${fault.join(' ')}`,
+  });
 }
 
 type Refusal = Readonly<{ status: 409 | 422; fault: string }>;
 
-function refused(
-  context: Request,
-  room: Room,
-  { may, sent: { by } }: Adopting,
-  { status, fault }: Refusal,
-): Promise<Response> {
+function refused(context: Request, room: Room, may: MayAdopt, { status, fault }: Refusal): Promise<Response> {
   return room.reading.look({}, (look) => {
-    const adopting = { may, by, fault };
+    const adopting = { may, fault };
     return answer(
       context,
       planPage({ look, ...shownAt(context, room, look), adopting, program: room.program }),

@@ -16,12 +16,12 @@ export function adoptedBox(folded: Folded, group: Group, compared: PlanCompared 
 }
 
 /** Whether and why not this page can record. */
-export type MayAdopt = Readonly<{ ok: true; asksWho: boolean } | { ok: false; why: string }>;
+export type MayAdopt = Readonly<{ ok: true } | { ok: false; why: string }>;
 
 export function adoptSection(
   state: FormState,
   plan: FellingPlan,
-  { may, by, fault }: Readonly<{ may: MayAdopt; by: string; fault: string | undefined }>,
+  { may, fault }: Readonly<{ may: MayAdopt; fault: string | undefined }>,
 ): Piece {
   if (plan.falls.length === 0) return html``;
   if (!may.ok) return html`<section id="adopt"><h2>Adopt this plan</h2><p>${may.why}</p></section>`;
@@ -32,10 +32,6 @@ export function adoptSection(
     <form method="post" action="${addressOf(state)}">
       <input type="hidden" name="plan" value="${planHash(plan)}">
       <input type="hidden" name="when" value="${plan.when}">
-      ${
-        may.asksWho &&
-        html`<div class="field"><label for="by">Who adopts it</label><input type="text" id="by" name="by" value="${by}" autocomplete="off"></div>`
-      }
       <p><button type="submit">Adopt this plan</button></p>
     </form></section>`;
 }

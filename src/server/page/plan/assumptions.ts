@@ -7,7 +7,7 @@ import {
 } from '../../../felling/index.ts';
 import { html, type Piece } from '../../../reports/index.ts';
 import { type Form, textField } from './fields.ts';
-import { assumptionField } from './form.ts';
+import { assumptionField, usualValue } from './form.ts';
 
 /** In the order of the page; a name begins with one of the beginnings. What fits nowhere comes last. */
 const CHAPTERS: readonly (readonly [title: string, beginnings: RegExp])[] = [
@@ -51,12 +51,22 @@ function chapters(): [string, AssumptionName[]][] {
 
 function assumption(form: Form, name: AssumptionName): Piece {
   const { value, unit, least, most, says, ...basis }: Assumption = ASSUMPTIONS[name];
+  const { own } = form.state;
+  const recorded = own.find((one) => one.name === name);
+  const usually = `Usually ${value}, from ${least} to ${most}.`;
   return textField(form, {
     name: assumptionField(name),
     label: `${inWords(name)} (${unit})`,
-    usual: String(value),
+    usual: String(usualValue(name, own)),
     numeric: true,
-    help: `${says} Usually ${value}, from ${least} to ${most}. ${basisWords(basis)}`,
+    help: [
+      says,
+      usually,
+      basisWords(basis),
+      ...(recorded === undefined
+        ? []
+        : [`Recorded for who fells by it as ${recorded.value}: ${recorded.reason}`]),
+    ].join(' '),
   });
 }
 

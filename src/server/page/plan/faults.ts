@@ -42,7 +42,9 @@ function fieldsOf(field: string, value: string, state: FormState): readonly stri
     case 'last':
       return stemFields('last', state, (_, stem) => isNamed(value, stem));
     case 'assume':
-      return ASSUMPTION_NAMES.map(assumptionField).filter((name) => state.typed.get(name) === value);
+      return ASSUMPTION_NAMES.filter(
+        (name) => value.startsWith(`${name}=`) || state.typed.get(assumptionField(name)) === value,
+      ).map(assumptionField);
     default:
       return namedSo(field, state);
   }

@@ -5,6 +5,7 @@ import {
   ASSUMPTIONS,
   type AssumptionName,
   type PlanTyped,
+  type RecordedDefault,
 } from '../../../felling/index.ts';
 import { findThing, type Stand, type Stem, stemLabel } from '../../../stand/index.ts';
 
@@ -21,6 +22,7 @@ export const GROUND_FIELDS = [
   'wedges',
   'winch',
   'measure-next',
+  'by',
 ] as const;
 
 export type FormState = Readonly<{
@@ -28,6 +30,8 @@ export type FormState = Readonly<{
   stems: readonly FormStem[];
   /** What was typed, by the name of the field. */
   typed: ReadonlyMap<string, string>;
+  /** What was recorded for who fells by the plan: what is usual for them. */
+  own: readonly RecordedDefault[];
   /** Names in the address that are no field here, with what they say. */
   unknown: readonly (readonly [name: string, value: string])[];
 }>;
@@ -37,7 +41,7 @@ export function readForm(
   group: string,
   standing: readonly Stem[],
   stand: Stand,
-  query: URLSearchParams,
+  { query, own }: Readonly<{ query: URLSearchParams; own: readonly RecordedDefault[] }>,
 ): FormState {
   const stems = standing.map((stem) => formStem(stem, stand));
   const names = new Set(fieldNames(stems));
@@ -45,7 +49,8 @@ export function readForm(
   return {
     group,
     stems,
-    typed: new Map(given.filter(([name, value]) => names.has(name) && !isUsual(name, value))),
+    own,
+    typed: new Map(given.filter(([name, value]) => names.has(name) && !isUsual(name, value, own))),
     unknown: given.filter(([name, value]) => !names.has(name) && value !== ''),
   };
 }
@@ -73,10 +78,15 @@ function fieldNames(stems: readonly FormStem[]): string[] {
   ];
 }
 
+/** What a number of the model is where nothing is typed. */
+export function usualValue(name: AssumptionName, own: readonly RecordedDefault[]): number {
+  return own.find((one) => one.name === name)?.value ?? ASSUMPTIONS[name].value;
+}
+
 /** Whether a field says nothing but what holds without it. */
-function isUsual(name: string, value: string): boolean {
+function isUsual(name: string, value: string, own: readonly RecordedDefault[]): boolean {
   const assumption = ASSUMPTION_NAMES.find((one) => assumptionField(one) === name);
-  if (assumption !== undefined && value !== '') return Number(value) === ASSUMPTIONS[assumption].value;
+  if (assumption !== undefined && value !== '') return Number(value) === usualValue(assumption, own);
   return value === '' || (name === 'notch' && value === 'open face');
 }
 
@@ -131,6 +141,8 @@ export function typedOf({ stems, typed }: FormState): PlanTyped {
 /** The same as the query of the addresses for programs. */
 export function apiQuery(state: FormState): URLSearchParams {
   const query = new URLSearchParams();
+  const by = state.typed.get('by');
+  if (by !== undefined) query.append('by', by);
   for (const [key, value] of Object.entries(typedOf(state))) {
     const name = key === 'measureNext' ? 'measure-next' : key;
     if (value === true) query.append(name, 'yes');

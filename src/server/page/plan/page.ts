@@ -37,7 +37,7 @@ export type PlanPage = Readonly<{
   /** The plan; or why there is none. */
   plan: FellingPlan | undefined;
   fault: FormFault | undefined;
-  adopting: Readonly<{ may: MayAdopt; by: string; fault: string | undefined }>;
+  adopting: Readonly<{ may: MayAdopt; fault: string | undefined }>;
   program: string;
 }>;
 

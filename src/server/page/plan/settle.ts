@@ -69,7 +69,12 @@ export function settleForm(form: Form, plan: FellingPlan | undefined): Piece {
           help: 'In percent, such as 20 %. Give with it which way is down.',
         })}
         ${textField(form, { name: 'downhill', label: 'Straight down is', help: 'Such as 210 mag.' })}
-        ${textField(form, { name: 'wind', label: 'Wind', help: 'Mean wind in metres a second; calm if left out.' })}
+        ${textField(form, { name: 'wind', label: 'Wind', help: 'Mean wind in metres a second; as noted last today if left out, else calm.' })}
+        ${textField(form, {
+          name: 'by',
+          label: 'Who fells by it',
+          help: 'The numbers that were recorded for this person are taken, and it is this person who adopts the plan. You, if left out.',
+        })}
         ${textField(form, {
           name: 'people',
           label: 'Where people work or stay',

@@ -24,8 +24,9 @@ import type {
   Sapling as SaplingInputs,
   Tools,
 } from '../model/inputs.ts';
+import { type ErrorsIn, errorsAgainst } from './errors.ts';
 import { hazardsAround, landmarksAround, linesAround, onTheGroundAround } from './ground.ts';
-import { apartInPlane, errorOf, type Plane, planeOf, type Unplaced } from './plane.ts';
+import { apartInPlane, type Plane, planeOf, type Unplaced } from './plane.ts';
 import { REACH } from './reach.ts';
 import { entriesBehind } from './rests-on.ts';
 import { groupStem, heightsOf, known, metresOf } from './stems.ts';
@@ -73,19 +74,26 @@ export function gather(stand: Stand, group: Group, when: string, said: SaidForPl
   if (group.opening === 'closed') throw closedGroup(label);
   if (origin === undefined) throw nothingToPlan(label, toFell);
   const plane = planeOf(origin);
+  const [first] = toFell.filter(({ id }) => !isUnresolved(locator.stem(id)));
+  const errorOf = errorsAgainst(stand, locator, first?.position);
   const around = { stand, locator, lines, when, heights: heightsOf(stand) };
   const stems = toFell.flatMap((stem): GroupStem[] => {
     const place = locator.stem(stem.id);
     const point = plane.of(stemLabel(stem), place);
     if (point === undefined || isUnresolved(place)) return [];
-    const gathered = groupStem(stem, { ...point, positionError: errorOf(place) }, place.at, around);
+    const gathered = groupStem(
+      stem,
+      { ...point, positionError: errorOf(place, stem.position) },
+      place.at,
+      around,
+    );
     return [said.last?.includes(stem.id) === true ? { ...gathered, bumper: true } : gathered];
   });
   const planned = new Set(toFell.map(({ id }) => id));
   const near = (point: { x: number; y: number }) => stems.some((stem) => apartInPlane(stem, point) <= REACH);
-  const saplings = saplingsNear(stand, locator, plane).filter(near);
+  const saplings = saplingsNear(stand, locator, plane, errorOf).filter(near);
   const patches = patchesNear(stand, locator, plane).filter(({ ring }) => ring.some(near));
-  const leave = leaveTreesNear(stand, locator, plane, planned).filter(near);
+  const leave = leaveTreesNear(stand, { locator, plane, errorOf }, planned).filter(near);
   const behind = entriesBehind({
     stand,
     locator,
@@ -144,14 +152,21 @@ function nothingToPlan(label: string, toFell: readonly Stem[]): FellingError {
 }
 
 /** Saplings that are still there, as far as they were checked. */
-function saplingsNear(stand: Stand, locator: Locator, plane: Plane): SaplingInputs[] {
+function saplingsNear(stand: Stand, locator: Locator, plane: Plane, errorOf: ErrorsIn): SaplingInputs[] {
   return [...stand.saplings.values()].filter(isThere).flatMap((sapling): SaplingInputs[] => {
     const label = saplingLabel(sapling);
     const place = locator.resolve(sapling.position);
     const point = plane.of(label, place);
     return point === undefined
       ? []
-      : [known<SaplingInputs>({ ...point, id: sapling.id, label, positionError: errorOf(place) })];
+      : [
+          known<SaplingInputs>({
+            ...point,
+            id: sapling.id,
+            label,
+            positionError: errorOf(place, sapling.position),
+          }),
+        ];
   });
 }
 
@@ -180,8 +195,7 @@ function patchesNear(stand: Stand, locator: Locator, plane: Plane): PatchInputs[
 /** Every stem that stands and is not to be felled now: it can be struck, and it can hold a falling one. */
 function leaveTreesNear(
   stand: Stand,
-  locator: Locator,
-  plane: Plane,
+  { locator, plane, errorOf }: Readonly<{ locator: Locator; plane: Plane; errorOf: ErrorsIn }>,
   planned: ReadonlySet<string>,
 ): LeaveTree[] {
   return [...stand.stems.values()]
@@ -199,7 +213,7 @@ function leaveTreesNear(
           label,
           dbh: metresOf(dbh),
           crownRadius: metresOf(crownRadius),
-          positionError: errorOf(place),
+          positionError: errorOf(place, stem.position),
         }),
       ];
     });

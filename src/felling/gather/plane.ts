@@ -35,8 +35,3 @@ export function planeOf(origin: LonLat): Plane {
 export function apartInPlane(one: Point, other: Point): number {
   return Math.hypot(one.x - other.x, one.y - other.y);
 }
-
-/** Standard error of a place, metres; undefined where it is not known. */
-export function errorOf(place: Resolved | Unresolved): number | undefined {
-  return isUnresolved(place) ? undefined : place.standardError;
-}

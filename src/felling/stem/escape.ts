@@ -41,7 +41,9 @@ export function escapeRoutes(
       .map(({ label, radius, ...at }) => ({ label, radius, ...seen(stump, at) }))
       .filter(({ radius, distance, bearing }) => {
         const off = turn(bearing - direction) / DEGREES;
-        const along = Math.min(assumed.escapeLength, Math.max(0, distance * Math.cos(off)));
+        // What lies behind somebody who goes that way, such as a sapling at the other side of the stump, is not in it.
+        if (Math.cos(off) <= 0) return false;
+        const along = Math.min(assumed.escapeLength, distance * Math.cos(off));
         const gap = Math.sqrt(Math.max(0, distance ** 2 + along ** 2 - 2 * distance * along * Math.cos(off)));
         return gap < radius + assumed.escapeHalfWidth;
       })

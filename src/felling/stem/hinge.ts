@@ -142,6 +142,9 @@ function objections(
       ? ['The hinge is shorter in sound wood than wanted, so it steers less and can tear on one side.']
       : []),
     ...(stem.seam === undefined ? [] : ['An open seam can split upward as the stem begins to fall.']),
+    ...(stem.above ?? []).map(
+      (noted) => `Noted above it: ${noted}. It can come down at the first blow on a wedge, or on the way.`,
+    ),
     ...(stem.fork === true ? ['A fork can split apart as the stem begins to fall.'] : []),
     ...(dead
       ? ['Dead wood breaks without bending, and tops and limbs come down at the first blow on a wedge.']

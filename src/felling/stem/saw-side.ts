@@ -1,5 +1,6 @@
 // A sapling that grows against the stump: whether it lies ahead of, beside or behind the hinge, from which side a bore cut keeps
 // bar and wedge away from it, and what speaks against standing on either side. Never calls a side safe.
+import { lengthWords } from '../lengths.ts';
 import { seen } from '../model/around.ts';
 import { DEGREES, turn } from '../model/fall.ts';
 import type { FilledStem } from '../model/filled.ts';
@@ -97,7 +98,7 @@ function speaksAgainst(
   const downhill = slope !== undefined && slope.percent > 5 && Math.abs(turn(slope.aspect - out)) < 60;
   const blocked = routes.filter((route) => route.side === side && route.blockedBy.length > 0);
   return [
-    ...(leaning > 0.05 ? [`The stem leans ${leaning.toFixed(1)} m to the ${side}.`] : []),
+    ...(leaning > 0.05 ? [`The stem leans ${lengthWords(leaning)} to the ${side}.`] : []),
     ...(lean.azimuth === undefined ? ['Nobody noted which way the stem leans.'] : []),
     ...(downhill ? [`The ${side} is the downhill side.`] : []),
     ...blocked.map(

@@ -26,6 +26,7 @@ export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet
       falls.length === 0
         ? 'No stem of the group can be planned as entered.'
         : `By this model ${falls.length === 1 ? 'the one stem comes' : `all ${falls.length} stems come`} down without a hang-up with a chance of ${percent(totals.without)}. Expected hang-ups: ${sum(totals.hangUps)}. Expected loss: ${sum(totals.loss)} saplings' worth. Plan again after every fall.`,
+      ...stops(falls),
     ],
     tables:
       falls.length === 0
@@ -53,6 +54,15 @@ export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet
       'What nobody entered is not in it: brush, vines, wires, dead limbs overhead, people.',
     ],
   };
+}
+
+/** Falls that are not to be worked as they stand: no way out, or no hinge that could be worked out. */
+function stops(falls: readonly PlannedFall[]): string[] {
+  return falls.flatMap(({ label, worksheet, waysOut }) =>
+    [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])].map(
+      (reason) => `- Stop before ${label}: ${reason}`,
+    ),
+  );
 }
 
 function sequence(falls: readonly PlannedFall[], system: System): SheetTable {
@@ -170,10 +180,19 @@ function onlyJust(falls: readonly PlannedFall[]): string[] {
   return decided.length === 0 ? [] : [`Only just decided: ${decided.join('; ')}.`];
 }
 
+const NOT_MEASURED: Readonly<Record<PlannedFall['filledBy'][number]['field'], string>> = {
+  'crown base': 'where the crown begins',
+  'crown radius': 'crown radius',
+  lean: 'lean',
+  'lean error': 'how exactly the lean was measured',
+  'height error': 'height (it comes from the curve)',
+};
+
 /** What nobody measured, stem by stem: measuring it may change the plan. */
 function guessed(falls: readonly PlannedFall[]): string[] {
   const fields = new Map<string, string[]>();
   for (const { label, filledBy } of falls)
-    for (const { field } of filledBy) fields.set(field, [...(fields.get(field) ?? []), label]);
+    for (const { field } of filledBy)
+      fields.set(NOT_MEASURED[field], [...(fields.get(NOT_MEASURED[field]) ?? []), label]);
   return [...fields].map(([field, labels]) => `Assumed, not measured: ${field} of ${labels.join(', ')}.`);
 }

@@ -150,7 +150,7 @@ describe('a sapling at the stump', () => {
     const { against } =
       sides(0.3, -0.1, { lean, above: ['hanging limb'] }, { percent: 25, aspect: 270 }) ?? {};
     const left = against?.left.join(' ');
-    expect(left).toMatch(/leans 0\.6 m to the left/);
+    expect(left).toMatch(/leans 23\.6 in \(60 cm\) to the left/);
     expect(left).toMatch(/downhill/);
     expect(left).toMatch(/way out to the left is blocked by B/);
     expect(left).toMatch(/Noted above it: hanging limb/);
@@ -191,6 +191,13 @@ describe('ways out', () => {
     expect(one.noneClear).toBeUndefined();
     const both = escapeRoutes({ x: 0, y: 0 }, 0, [near, { label: 'C', x: 4, y: -4, radius: 0.2 }]);
     expect(both.noneClear).toMatch(/Neither way out is clear/);
+  });
+
+  test('are not blocked by what grows at the other side of the stump', () => {
+    // Aiming north the ways lead south-west and south-east; a sapling close by in the south-east is in the second only.
+    const near = { label: 's1', x: 0.32, y: -0.28, radius: 0 };
+    const { routes } = escapeRoutes({ x: 0, y: 0 }, 0, [near, { label: 's2', x: -0.1, y: 0.4, radius: 0 }]);
+    expect(routes.map(({ blockedBy }) => blockedBy.map(({ label }) => label))).toEqual([[], ['s1']]);
   });
 
   test('that climb steeply count as no way out', () => {

@@ -8,7 +8,7 @@ import { gzipSync } from 'node:zlib';
 import { root } from '../cli/prepare.mjs';
 
 /** Bytes. */
-const limits = { first: 250_000, later: 60_000 };
+const limits = { first: 250_000, later: 75_000 };
 const folder = join(root, 'dist/web/field');
 
 const files = readdirSync(folder, { recursive: true, withFileTypes: true })

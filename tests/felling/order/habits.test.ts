@@ -100,7 +100,7 @@ describe('of two measurements', () => {
       overLimit: [],
       setAside: [],
       takenUp: [],
-      kept: { hangUps: expect.closeTo(0, 9), loss: expect.closeTo(0, 9) },
+      kept: { hangUps: expect.closeTo(0, 9) as number, loss: expect.closeTo(0, 9) as number },
       more: { hangUps: 0, loss: 0 },
       changed: false,
     });

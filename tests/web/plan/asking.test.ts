@@ -24,10 +24,14 @@ it('keeps order and aims of an adopted plan, whatever was tried since', () => {
     { stem: other, aim: aim('40.0') },
     { stem: one, aim: aim('95.5') },
   ];
-  expect(asAdopted({ [`aim:${one}`]: '10 true', next: one, winch: 'yes' }, steps)).toEqual({
+  expect(asAdopted({ [`aim:${one}`]: '10 true', next: one, winch: 'yes' }, { steps, wind: '2' })).toEqual({
+    wind: '2',
     fix: `${other}=40.0 true;${one}=95.5 true`,
     before: `${other}=${one}`,
     wedges: false,
     winch: true,
   });
+  const assumed = [{ name: 'directionError', value: '8' }];
+  expect(asAdopted({}, { steps, assumed }).assume).toBe('directionError=8');
+  expect(asAdopted({ wind: '4 m/s' }, { steps, wind: '2' }).wind).toBe('4');
 });

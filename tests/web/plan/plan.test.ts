@@ -126,6 +126,17 @@ describe.skipIf(!needs('chromium'))('A felling plan on the phone', { timeout: 12
     expect(await shownOrder(page)).toEqual(desk.falls.map(({ label }) => label));
   });
 
+  it('says what should be measured first when it is asked', async () => {
+    const { page } = phone;
+    await touch(page, /^What should be measured first\?/);
+    await section(page, 'Measure first').waitFor();
+    // Without a figure of its own: whatever comes first, it is a measurement of something, or that none stands out.
+    expect(await section(page, 'Measure first').textContent()).toMatch(
+      / of P1\d: |^Measure firstNothing stands out/,
+    );
+    await isMade(page);
+  });
+
   it('is adopted without a signal; at home it is the same plan by its hash', async () => {
     const { page } = phone;
     await touch(page, /^Adopt this plan/);
@@ -172,6 +183,20 @@ describe.skipIf(!needs('chromium'))('A felling plan on the phone', { timeout: 12
     await page.getByText(/speaks against it so far\. 3 of 4/).waitFor();
     await isMade(page);
     expect(await shownOrder(page)).toEqual(steps.slice(1).map(({ stem }) => labelOf(stem)));
+  });
+
+  it('shows what was adopted, and says so, where it cannot be worked out again', async () => {
+    const { page } = phone;
+    await page.getByText('At hand, wind, slope, people').click();
+    await page.getByLabel('Where people work or stay').fill('landing at the big rock');
+    await page
+      .getByText(/^It could not be worked out again on this phone\. It is not known where landing/)
+      .waitFor();
+    const { steps } = await adopted();
+    expect(await page.locator('main ol > li').count()).toBe(3);
+    await page.getByText(new RegExp(`^1\\. ${labelOf(steps[1]?.stem)}: `)).waitFor();
+    await page.getByLabel('Where people work or stay').fill('');
+    await isMade(page);
   });
 
   it('stops before everything else when a stem lies outside its band, also after the page was killed', async () => {

@@ -84,7 +84,10 @@ export function FallDetails({ fall, after }: Asked): JSX.Element {
           ))}
           {sides.map((side) => (
             <p key={side.id}>
-              {planText.sapling(side.label, side.lies, side.on, side.note)} {side.against.join(' ')}
+              {planText.sapling(side.label, side.lies, side.on, side.note)}
+              {(['left', 'right'] as const).map((hand) =>
+                side.against[hand].length === 0 ? null : ` ${planText.against(hand, side.against[hand])}`,
+              )}
             </p>
           ))}
         </Pair>

@@ -5,11 +5,19 @@ import type { PlannedAside, PlannedFall, PlanSaid } from '../../../../felling/in
 import { planText } from '../../text/index.ts';
 import type { Form } from '../form.ts';
 import { FallDetails, NextFall } from './Fall.tsx';
+import { MeasureFirst } from './MeasureFirst.tsx';
 import { SettleOne } from './Settling.tsx';
 import { byCompass } from './words.ts';
 
-/** @param form where something can be settled; without it the plan is only shown */
-export function Made({ plan, form }: Readonly<{ plan: PlanSaid; form?: Form | undefined }>): JSX.Element {
+type Asked = Readonly<{
+  plan: PlanSaid;
+  /** Where something can be settled; without it the plan is only shown. */
+  form?: Form | undefined;
+  /** Has worked out what should be measured first. */
+  onMeasure?: (() => void) | undefined;
+}>;
+
+export function Made({ plan, form, onMeasure }: Asked): JSX.Element {
   const { falls, aside, totals, after } = plan;
   const [next, ...rest] = falls;
   return (
@@ -35,6 +43,7 @@ export function Made({ plan, form }: Readonly<{ plan: PlanSaid; form?: Form | un
           ))}
         </section>
       )}
+      {onMeasure !== undefined && falls.length > 0 && <MeasureFirst plan={plan} onMeasure={onMeasure} />}
       <Remarks plan={plan} />
     </>
   );

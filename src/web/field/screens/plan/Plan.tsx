@@ -1,12 +1,13 @@
 // The felling plan of a group, worked out on this phone from what it holds, what is not sent yet included. What ended an
 // adopted plan and the cautions come first, then the stems that are set aside, then what is next.
 import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
 import { cautions } from '../../../../felling/index.ts';
 import { dangersIn, type Group, stemLabel } from '../../../../stand/index.ts';
 import type { PlanAnswer } from '../../planner/index.ts';
 import { planText, text } from '../../text/index.ts';
 import { useField, useGroup } from '../context.ts';
-import { type Form, useForm } from '../form.ts';
+import { useForm } from '../form.ts';
 import { Act } from '../parts/Act.tsx';
 import { Unfold } from '../parts/Field.tsx';
 import { Frame } from '../parts/Frame.tsx';
@@ -39,10 +40,14 @@ function GroupPlan({ group }: Readonly<{ group: Group }>): JSX.Element {
   const left = steps.filter(({ stem }) => stems.has(stem));
   const holds = compared !== undefined && compared.ended.length === 0 && left.length > 0;
   const isAnew = !holds || form.text('anew') === 'yes';
-  const answer = usePlan(folded, group, {
-    ...(isAnew ? freely(form.values, stems) : asAdopted(form.values, left)),
+  const typed = {
+    ...(isAnew ? freely(form.values, stems) : asAdopted(form.values, { ...group.plan?.body, steps: left })),
     planner: phone.person,
-  });
+  };
+  // It takes longer than the plan, so that it is done for what was asked, and not again for every change.
+  const [measured, setMeasured] = useState('');
+  const asked = JSON.stringify(typed);
+  const answer = usePlan(folded, group, { ...typed, measureNext: measured === asked });
   const next = isAnew ? undefined : left[0]?.stem;
   return (
     <Frame
@@ -72,8 +77,7 @@ function GroupPlan({ group }: Readonly<{ group: Group }>): JSX.Element {
             </>
           )}
           <Settled form={form} stems={stems} />
-          <Answer answer={answer} form={form} />
-          <Circumstances form={form} />
+          <Answer answer={answer} form={form} onMeasure={() => setMeasured(asked)} />
         </>
       ) : (
         <>
@@ -84,6 +88,7 @@ function GroupPlan({ group }: Readonly<{ group: Group }>): JSX.Element {
           </Act>
         </>
       )}
+      <Circumstances form={form} />
     </Frame>
   );
 }
@@ -124,11 +129,10 @@ function Before({ group }: Readonly<{ group: Group }>): JSX.Element {
   );
 }
 
-function Answer({
-  answer,
-  form,
-}: Readonly<{ answer: PlanAnswer | undefined; form?: Form | undefined }>): JSX.Element {
-  if (answer?.ok) return <Made plan={answer.plan} form={form} />;
+type Shown = Omit<Parameters<typeof Made>[0], 'plan'> & Readonly<{ answer: PlanAnswer | undefined }>;
+
+function Answer({ answer, ...more }: Shown): JSX.Element {
+  if (answer?.ok) return <Made plan={answer.plan} {...more} />;
   return (
     <p role="status" class={answer === undefined ? 'soft' : 'trouble'}>
       {answer === undefined

@@ -2,13 +2,13 @@
 import type { JSX } from 'preact';
 import type { PlannedFall } from '../../../../felling/index.ts';
 import { stemLabel } from '../../../../stand/index.ts';
-import { planText, text } from '../../text/index.ts';
+import { planText } from '../../text/index.ts';
 import { useField, useUnits } from '../context.ts';
 import type { Form } from '../form.ts';
 import { Act } from '../parts/Act.tsx';
 import { AzimuthField } from '../parts/AzimuthField.tsx';
 import { Chips } from '../parts/Chips.tsx';
-import { Unfold } from '../parts/Field.tsx';
+import { TextField, Unfold } from '../parts/Field.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
 import { aimFieldOf, settledIn } from './asking.ts';
 
@@ -86,7 +86,7 @@ export function Circumstances({ form }: Readonly<{ form: Form }>): JSX.Element {
       <NumberField form={form} name="wind" label={planText.wind} units={wind} />
       <NumberField form={form} name="slope" label={planText.slope} units={['%']} />
       <AzimuthField form={form} name="downhill" label={planText.downhill} />
-      <p class="soft small">{text.fields.azimuth.bends}</p>
+      <TextField form={form} name="people" label={planText.people} hint={planText.peopleHint} />
     </Unfold>
   );
 }

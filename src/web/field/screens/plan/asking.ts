@@ -8,7 +8,7 @@ import { makePlan, type PlanAnswer } from '../../planner/index.ts';
 import { asText, numberParts } from '../values.ts';
 
 /** Fields of the draft that stay when a plan is adopted: they tell of the place and the day, not of the plan. */
-const circumstances = ['wedges', 'winch', 'wind', 'slope', 'downhill'] as const;
+const circumstances = ['wedges', 'winch', 'wind', 'slope', 'downhill', 'people'] as const;
 /** Fields of the draft that hold an aim, by the id of the stem. */
 const aimField = 'aim:';
 /** 1 mile is 1,609.344 m (agreement of 1959). */
@@ -44,29 +44,35 @@ export function freely(draft: Draft, stems: ReadonlySet<string>): PlanTyped {
   };
 }
 
-type Steps = NonNullable<Group['plan']>['body']['steps'];
+type Adopted = NonNullable<Group['plan']>['body'];
 
 /** Asked so that order and aims come out as they were adopted: what is new are the chances, and what is in the way now. */
-export function asAdopted(draft: Draft, steps: Steps): PlanTyped {
+export function asAdopted(
+  draft: Draft,
+  { steps, wind, assumed = [] }: Pick<Adopted, 'steps' | 'wind' | 'assumed'>,
+): PlanTyped {
   const order = steps.map(({ stem }) => stem);
   const before = order.slice(1).map((stem, at) => `${order[at]}=${stem}`);
   return {
+    ...(wind === undefined ? {} : { wind }),
     ...circumstancesTyped(draft),
     fix: steps.map(({ stem, aim }) => `${stem}=${aim.value} true`).join(';'),
     ...(before.length === 0 ? {} : { before: before.join(';') }),
+    ...(assumed.length === 0
+      ? {}
+      : { assume: assumed.map(({ name, value }) => `${name}=${value}`).join(';') }),
   };
 }
 
 function circumstancesTyped(draft: Draft): PlanTyped {
   const wind = numberParts(asText(draft.wind));
-  const [slope, downhill] = [asText(draft.slope), asText(draft.downhill)];
+  const said = (['slope', 'downhill', 'people'] as const).filter((name) => asText(draft[name]).trim() !== '');
   const metresPerSecond = Number(wind.number) * (wind.unit === 'mph' ? milesAnHour : 1);
   return {
     wedges: draft.wedges === 'yes',
     winch: draft.winch === 'yes',
     ...(wind.number === '' ? {} : { wind: String(metresPerSecond) }),
-    ...(slope === '' ? {} : { slope }),
-    ...(downhill === '' ? {} : { downhill }),
+    ...Object.fromEntries(said.map((name) => [name, asText(draft[name])])),
   };
 }
 
@@ -78,18 +84,29 @@ export function toFall({ stand }: Folded, group: Group): ReadonlySet<string> {
 /** The answer to what is asked now; undefined while it is worked out, so that no plan stands there that is out of date. */
 export function usePlan(folded: Folded, group: Group, typed: PlanTyped): PlanAnswer | undefined {
   const asked = JSON.stringify(typed);
+  const steady = useSteady(asked);
   const { work, key } = useMemo(() => {
-    const made = gathered(folded, group, typed);
+    const made = gathered(folded, group, JSON.parse(steady) as PlanTyped);
     // The same inputs give the same plan: an entry that touches none of them changes nothing here.
     const inputs = typeof made === 'string' ? made : { ...made, asked: { ...made.asked, when: '' } };
     return { work: made, key: JSON.stringify(inputs) };
-  }, [folded, group, asked]);
+  }, [folded, group, steady]);
   const [answer, setAnswer] = useState<Readonly<{ key: string; answer: PlanAnswer }> | undefined>(undefined);
   useEffect(() => {
     if (typeof work === 'string') return setAnswer({ key, answer: { ok: false, why: work } });
     return makePlan(work, (made) => setAnswer({ key, answer: made }));
   }, [key]);
-  return answer?.key === key ? answer.answer : undefined;
+  return answer?.key === key && asked === steady ? answer.answer : undefined;
+}
+
+/** A text once it has stood for a moment: nothing is planned for each letter that is typed. */
+function useSteady(text: string): string {
+  const [steady, setSteady] = useState(text);
+  useEffect(() => {
+    const timer = setTimeout(() => setSteady(text), 300);
+    return () => clearTimeout(timer);
+  }, [text]);
+  return steady;
 }
 
 /** What the planner gets, or why there is nothing to plan. */

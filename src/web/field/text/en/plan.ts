@@ -4,6 +4,7 @@ import { figure } from '../format.ts';
 import { plural } from './common.ts';
 
 type Over = FellingPlan['after']['crossings']['pairs'][number]['over'];
+type Told = NonNullable<FellingPlan['measureFirst']>['measurements'][number];
 type Landmark = NonNullable<Explanation['landmark']>;
 type Field = 'crown base' | 'crown radius' | 'lean' | 'lean error' | 'height error';
 
@@ -117,6 +118,7 @@ export const plan = {
   rot: 'Sound wood is as it was entered. Look at the chips: rot that nobody saw may be there.',
   sapling: (label: string, lies: string, on: string, note: string) =>
     `${label} at the stump, ${lies}, on the ${on}: ${note}`,
+  against: (side: 'left' | 'right', what: readonly string[]) => `Against the ${side}: ${what.join(' ')}`,
   assumed: 'Nobody measured',
   measure: (field: Field) => measures[field],
   closeAim: (aim: string, hangUps: number, loss: number) => instead(`aim ${aim}`, hangUps, loss),
@@ -131,13 +133,34 @@ export const plan = {
   settledNext: (tag: string) => `${tag} next`,
   takeOut: 'Take it out',
 
-  atHand: 'At hand, wind, slope',
+  atHand: 'At hand, wind, slope, people',
   tools: 'At hand',
   wedges: 'Wedges',
   winch: 'Winch, and people trained for it',
   wind: 'Wind, mean; calm if not typed',
   slope: 'Slope of the ground',
   downhill: 'Straight down the slope',
+  people: 'Where people work or stay',
+  peopleHint: 'such as: landing at 135 mag, 400 ft from stake A. Nothing is planned near them.',
+
+  measure1st: 'What should be measured first?',
+  measure1stUnder: 'takes longer than the plan',
+  measureFirst: 'Measure first',
+  measureNothing: (lookedAt: number) =>
+    `Nothing stands out: of ${figure(lookedAt)} things that are not known exactly none would change the plan by itself.`,
+  measureOne: ({ of, what, label, basis }: Told['what'], value: string, error: string) =>
+    `${what} of ${named({ kind: of, label })}: ${what === 'lean' && basis === 'assumed' ? 'nobody noted it' : [value, basis].filter((part) => part !== '').join(' ')} (give or take ${error})`,
+  measureShows: ({ how: { says }, overLimit, setAside, takenUp, more }: Told) => {
+    const results = [
+      ...(overLimit.length === 0 ? [] : [`${overLimit.join(', ')} could not be felled as planned`]),
+      ...(setAside.length === 0 ? [] : [`${setAside.join(', ')} would have to stay`]),
+      ...(takenUp.length === 0 ? [] : [`${takenUp.join(', ')} could be felled after all`]),
+      ...(more.hangUps < 0.005
+        ? []
+        : [`the plan would mean ${figure(more.hangUps, 2)} more hang-ups than another`]),
+    ];
+    return `If it ${says}: ${results.length === 0 ? 'another order or aim would do better' : results.join('; ')}.`;
+  },
 
   exact: 'No order of these stems and aims does better by this model.',
   searched: (hangUps: number, loss: number) =>

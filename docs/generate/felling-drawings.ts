@@ -3,53 +3,10 @@ import { assume, hingeWorksheet } from '../../src/felling/index.ts';
 import { filled } from '../../src/felling/model/filled.ts';
 import { type Obstacle, obstacle } from '../../src/felling/model/hang-up.ts';
 import { halfAngle } from '../../src/felling/model/strip.ts';
+import { band, crossing, deepNotch } from './felling-examples.ts';
+import { PIXELS, pens, picture, round } from './pens.ts';
 
 type Drawing = Readonly<{ path: string; text: string }>;
-
-const PIXELS = 20;
-const round = (value: number) => Math.round(value * 100) / 100;
-
-/** A picture of a part of the plane, in metres, with y upwards as on a map. */
-function picture(
-  title: string,
-  [west, south, east, north]: readonly [number, number, number, number],
-  scale: number,
-  body: readonly string[],
-): string {
-  const [width, height] = [(east - west) * scale, (north - south) * scale].map(round);
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" font-size="14" role="img">`,
-    `<title>${title}</title>`,
-    `<rect width="${width}" height="${height}" fill="#fff"/>`,
-    `<g transform="translate(${round(-west * scale)} ${round(north * scale)})" fill="none" stroke="#111" stroke-width="1.5">`,
-    ...body,
-    '</g>',
-    '</svg>',
-    '',
-  ].join('\n');
-}
-
-function pens(scale: number) {
-  const at = (x: number, y: number) => `${round(x * scale)} ${round(-y * scale)}`;
-  const out = (azimuth: number, length: number): readonly [number, number] => [
-    length * Math.sin((azimuth * Math.PI) / 180),
-    length * Math.cos((azimuth * Math.PI) / 180),
-  ];
-  return {
-    at,
-    out,
-    circle: (x: number, y: number, radius: number, more = '') =>
-      `<circle cx="${round(x * scale)}" cy="${round(-y * scale)}" r="${round(radius * scale)}" ${more}/>`,
-    line: (from: readonly [number, number], to: readonly [number, number], more = '') =>
-      `<path d="M${at(...from)} L${at(...to)}" ${more}/>`,
-    sector: (bearing: number, half: number, length: number, more = '') => {
-      const radius = round(length * scale);
-      return `<path d="M0 0 L${at(...out(bearing - half, length))} A${radius} ${radius} 0 0 1 ${at(...out(bearing + half, length))} Z" ${more}/>`;
-    },
-    text: (x: number, y: number, words: string) =>
-      `<text x="${round(x * scale)}" y="${round(-y * scale)}" fill="#111" stroke="none">${words}</text>`,
-  };
-}
 
 /** Bole and crown of a stem on the ground, and a sapling with the angle within which the bole lies on it. */
 function lay(): string {
@@ -144,5 +101,8 @@ export function fellingDrawings(): readonly Drawing[] {
     { path: 'images/felling-lay.svg', text: lay() },
     { path: 'images/felling-hang-up.svg', text: hangUp() },
     { path: 'images/felling-hinge.svg', text: hinge() },
+    { path: 'images/felling-band.svg', text: band() },
+    { path: 'images/felling-crossing.svg', text: crossing() },
+    { path: 'images/felling-deep-notch.svg', text: deepNotch() },
   ];
 }

@@ -23,10 +23,12 @@ export type Across = Readonly<{
 const NEVER: Across = { chance: 0, out: 0, along: 0 };
 const NODES = /* @__PURE__ */ gaussLegendre(4);
 const LENGTHS = /* @__PURE__ */ gaussLegendre(9);
+/** All directions in one part, or in two. */
 const DIRECTIONS = /* @__PURE__ */ gaussLegendre(24);
+const IN_TWO = /* @__PURE__ */ gaussLegendre(16);
 /** Standard deviations that are integrated over (6e-7 is left out), and how wide one part of that is at most. */
 const FARTHEST = 5;
-const PART = 0.75;
+const PART = 1.25;
 /** Lays that hold a smaller share are left out. */
 const NOTHING = 1e-6;
 
@@ -78,8 +80,11 @@ export function layings(
     share,
   }));
   const cut = turn(seen(stump, from).bearing - aim) / directionError;
-  const ends = Math.abs(cut) < FARTHEST ? [-FARTHEST, cut, FARTHEST] : [-FARTHEST, FARTHEST];
-  return spread(DIRECTIONS, ends).flatMap(({ at, share }) => {
+  const parts =
+    Math.abs(cut) < FARTHEST
+      ? spread(IN_TWO, [-FARTHEST, cut, FARTHEST])
+      : spread(DIRECTIONS, [-FARTHEST, FARTHEST]);
+  return parts.flatMap(({ at, share }) => {
     const direction = (aim + at * directionError) / DEGREES;
     return lengths
       .filter((one) => share * one.share > NOTHING)

@@ -23,6 +23,20 @@ const plan = z
     falls: z.array(
       z.looseObject({ stem: z.string(), label: z.string(), hangUp: z.number(), loss: z.number() }),
     ),
+    after: z
+      .looseObject({
+        crossings: z.looseObject({ expected: z.number() }),
+        rolling: z.array(z.looseObject({ stem: z.string(), label: z.string(), chance: z.number() })),
+        once: z.looseObject({ added: z.number(), once: z.number(), ratio: z.number() }),
+      })
+      .openapi({
+        description:
+          'Once they are down: what comes to lie across what, where a bole may break, what can roll and what is below it, the loss if nothing is lost twice.',
+      }),
+    measureFirst: z
+      .looseObject({ lookedAt: z.number(), plannedAnew: z.number() })
+      .optional()
+      .openapi({ description: 'With measure-next: the measurement that would change the plan most, first.' }),
   })
   .openapi('FellingPlan', {
     description:

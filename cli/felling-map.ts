@@ -1,6 +1,6 @@
 // The map of a felling plan as a file: SVG or PDF, by the ending of its name.
 import type { FellingPlan } from '../src/felling/index.ts';
-import { fellingMap, renderFellingMap, renderFellingMapPdf } from '../src/reports/index.ts';
+import { fellingMap, type MapReaders, renderFellingMap, renderFellingMapPdf } from '../src/reports/index.ts';
 import { exitCodes, Failure, tell, writeWhole } from './terminal/index.ts';
 
 /** Refuses a name that is neither before anything is computed. */
@@ -15,9 +15,9 @@ export function checkMapName(name: string): void {
 export async function writeMap(
   name: string,
   plan: FellingPlan,
-  { system, program }: Readonly<{ system: 'inch' | 'metric'; program: string }>,
+  { program, ...readers }: MapReaders & Readonly<{ program: string }>,
 ): Promise<void> {
-  const map = fellingMap(plan, system);
+  const map = fellingMap(plan, readers);
   writeWhole(name, /\.pdf$/i.test(name) ? await renderFellingMapPdf(map, program) : renderFellingMap(map));
   tell(`${name}: the map of this plan. Print it at its own size; it ends with the plan.`);
 }

@@ -50,7 +50,11 @@ export async function work([name = '']: string[], flags: Flags, version: string)
     if (flags.json === true) sayJson({ ...planJson(plan, folded), adopted });
     else sayPlan(plan, folded, compared, names);
     if (flags.map !== undefined)
-      await writeMap(flags.map, plan, { system: systemOf(folded), program: `gapledger ${version}` });
+      await writeMap(flags.map, plan, {
+        system: systemOf(folded),
+        zone: folded.stand.logbook?.body.zone ?? 'UTC',
+        program: `gapledger ${version}`,
+      });
     if (flags.adopt === true) await adopt(plan, flags);
   });
 }

@@ -78,7 +78,10 @@ try {
     if (group === undefined) throw new Error(`The demo has no group ${label}.`);
     const plan = planAsked(folded.stand, group, { wedges: true }, new Date(madeAt).toISOString());
     const said = [cautions.lead, ...cautions.points.map(({ text }) => `- ${text}`), cautions.end];
-    const map = fellingMap(plan, 'inch');
+    const map = fellingMap(plan, {
+      system: 'inch',
+      zone: folded.stand.logbook?.body.zone ?? 'UTC',
+    });
     write('felling-plan.json', json(planJson(plan, folded)));
     write('felling-plan.txt', `${[...said, '', ...sheetLines(planSheet(plan, 'inch'))].join('\n')}\n`);
     write('felling-map.svg', renderFellingMap(map));

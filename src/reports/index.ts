@@ -5,6 +5,7 @@ export {
   type FellingMap,
   fellingMap,
   fellingMapPicture,
+  type MapReaders,
   renderFellingMap,
   renderFellingMapPdf,
 } from './felling-map/index.ts';

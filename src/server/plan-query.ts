@@ -1,6 +1,7 @@
 // What a felling plan is asked with over HTTP: which group, what is settled, what is at hand.
 import { z } from '@hono/zod-openapi';
 import { FellingError, type PlanTyped } from '../felling/index.ts';
+import type { MapReaders } from '../reports/index.ts';
 import type { Group, Stand } from '../stand/index.ts';
 import { momentQuery, readThing } from './moment.ts';
 import { badParameter, Problem } from './problems.ts';
@@ -70,4 +71,9 @@ function refused({ field, value, remedy, message }: FellingError): Problem {
 /** In which units people here read lengths. */
 export function systemOf({ logbook }: Stand): 'inch' | 'metric' {
   return logbook?.body.units === 'metric' ? 'metric' : 'inch';
+}
+
+/** How a map is read here. */
+export function readersOf(stand: Stand): MapReaders {
+  return { system: systemOf(stand), zone: stand.logbook?.body.zone ?? 'UTC' };
 }

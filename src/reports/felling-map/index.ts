@@ -5,7 +5,7 @@ import { pictureOf, sheetOf } from './layout.ts';
 import type { FellingMap } from './model.ts';
 import { svgFile, svgPart } from './svg.ts';
 
-export { type FellingMap, fellingMap } from './model.ts';
+export { type FellingMap, fellingMap, type MapReaders } from './model.ts';
 
 /** The map as an SVG file, for the smallest paper that holds it. */
 export function renderFellingMap(map: FellingMap): string {

@@ -1,4 +1,6 @@
 // What a felling map shows: places in metres east and north, and the words beside them. Nothing here knows of paper.
+
+import { momentIn } from '../../events/index.ts';
 import { cautions, type FellingPlan, type PlannedFall, type Point, planHash } from '../../felling/index.ts';
 import type { System } from '../../measure/index.ts';
 import { howWords, rounded, towards } from '../sheets/index.ts';
@@ -67,8 +69,11 @@ const NAME = 28;
 
 export const ROW_HEADS = ['No.', 'Stem', 'Compass', 'True', 'Left, right', 'Aim toward, and how'] as const;
 
-/** The map of a plan, in the units of the logbook. */
-export function fellingMap(plan: FellingPlan, system: System): FellingMap {
+/** Where and in what people here count. */
+export type MapReaders = Readonly<{ system: System /** IANA name of the time zone. */; zone: string }>;
+
+/** The map of a plan, in the units and the time of the logbook. */
+export function fellingMap(plan: FellingPlan, { system, zone }: MapReaders): FellingMap {
   const { group, aside, model, unplaced, when } = plan;
   const { inputs, stems } = model;
   const placed = new Map(stems.map(({ filled }) => [filled.stem.id, filled]));
@@ -161,7 +166,7 @@ export function fellingMap(plan: FellingPlan, system: System): FellingMap {
             `More than two tree lengths from every stem of the group, so perhaps beyond the edge: ${far.map(({ label }) => label).join(', ')}.`,
           ]),
       'What nobody entered is not on it: brush, vines, wires, dead limbs overhead, people.',
-      `Computed ${when.slice(0, 16).replace('T', ' ')} UTC from what was recorded by then; plan ${planHash(plan).slice(0, 8)}.`,
+      `Computed ${momentIn(zone, Date.parse(when)).slice(0, 16).replace('T', ' ')}, time of ${zone}, from what was recorded by then; plan ${planHash(plan).slice(0, 8)}.`,
     ],
   };
 }

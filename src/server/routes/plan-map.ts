@@ -5,7 +5,7 @@ import { text, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
 import { policyFor } from '../headers.ts';
 import { readMoment } from '../moment.ts';
-import { groupNamed, groupParam, planQuery, problemOfPlan, readPlanQuery, systemOf } from '../plan-query.ts';
+import { groupNamed, groupParam, planQuery, problemOfPlan, readersOf, readPlanQuery } from '../plan-query.ts';
 import { plannerOf } from '../planner.ts';
 import type { Request } from '../request.ts';
 import { problemAnswers } from '../schemas/common.ts';
@@ -54,7 +54,7 @@ export function addPlanMap(app: App, room: Room): void {
         const planner = plannerOf(room, context, look, by);
         const plan = room.plans.today({ look, moment, group, typed: { ...typed, planner } });
         return {
-          map: fellingMap(plan, systemOf(look.folded.stand)),
+          map: fellingMap(plan, readersOf(look.folded.stand)),
           same: unchanged(
             context,
             look.head,

@@ -21,7 +21,7 @@ import {
   type Stand,
   stemLabel,
 } from '../../../stand/index.ts';
-import { systemOf } from '../../plan-query.ts';
+import { readersOf, systemOf } from '../../plan-query.ts';
 import type { Look } from '../../reading.ts';
 import { cautionBox, framed } from '../frame.ts';
 import { adoptedBox, adoptSection, type MayAdopt } from './adopted.ts';
@@ -109,7 +109,7 @@ function planParts(
     ${list(remarks)}
   </section>
   <section id="map"><h2>Map</h2>
-    <div class="map" role="region" tabindex="0" aria-label="Map, can be scrolled">${fellingMapPicture(fellingMap(plan, system))}</div>
+    <div class="map" role="region" tabindex="0" aria-label="Map, can be scrolled">${fellingMapPicture(fellingMap(plan, readersOf(stand)))}</div>
     <p>To print and take along: ${mapLink(plan, state, 'pdf')}, ${mapLink(plan, state, 'svg')}. Worksheets: ${
       plan.falls.length === 0
         ? 'none'

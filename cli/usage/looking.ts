@@ -32,7 +32,7 @@ export function addLooking({ on, command, moments }: Adding): void {
     moments(
       command(
         'figures <what> [stem]',
-        'Compute volume, value, decay, a butt log with rot in it, stumps, plots, regeneration, damage, openings, trees at lines, strips along water, hours of sun.',
+        'Compute volume, value, decay, a butt log with rot in it, stumps, plots, regeneration, damage, openings, trees at lines, strips along water, hours of sun, lays against aims.',
         [
           'figures volume --rule international-quarter-inch --form-class 78',
           'figures volume --rule cubic-feet --form 0.45 --group G1',
@@ -53,6 +53,8 @@ export function addLooking({ on, command, moments }: Adding): void {
           'figures lines',
           'figures buffers --feature stream --width "50 ft" --per-percent "2 ft" --above "10 %" --along slope',
           'figures sun --group G1',
+          'figures aims',
+          'figures aims --by "Dell Pruitt"',
         ],
       ),
     )
@@ -61,7 +63,7 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--since <time>', 'what was cut or lost before that time was not there')
       .option('--floor <dbh>', 'smallest DBH that is counted')
       .option('--units <units>', "us or metric; the logbook's own if left out")
-      .option('--by <rows>', 'stand: rows by class, species or group')
+      .option('--by <what>', 'stand: rows by class, species or group; aims: of which person')
       .option('--classes <limits>', 'stand: lower limits of the classes, such as "5, 10, 16 in"')
       .option('--around <place>', 'stand and volume: only the zone round a stake or stem, such as "stake A"')
       .option('--radius <distance>', 'with --around: how far the zone reaches')

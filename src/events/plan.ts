@@ -98,13 +98,13 @@ export const windNoted = defineKind({
   help: 'How hard it blows. A felling plan that was computed for less wind ends with it.',
   fields: {
     wind: speed('Mean wind, measured or by eye.', '8 mph'),
-    from: optional(azimuth('Where it comes from.', '280 mag')),
+    comesFrom: optional(azimuth('Where it comes from.', '280 mag')),
     group: optional(reference('group', 'At which group; it counts for all if left out.', 'G1')),
     note: optional(text('What else.', 'gusts in the tops')),
   },
   between: ({ wind }) =>
     Number(wind.value) < 0
-      ? [{ field: 'wind', value: wind.text, remedy: 'wind is 0 or more; say in "from" where it comes from' }]
+      ? [{ field: 'wind', value: wind.text, remedy: 'wind is 0 or more; say in "comes from" from where' }]
       : [],
-  example: { wind: '8 mph', from: '280 mag', group: 'G1' },
+  example: { wind: '8 mph', comesFrom: '280 mag', group: 'G1' },
 });

@@ -15,6 +15,7 @@ export type { AfterPlan } from './after/after.ts';
 export type { Caution, CautionBasis } from './caution.ts';
 export { type Cautions, cautions, cautionsMarkdown } from './cautions.ts';
 export { FellingError } from './error.ts';
+export { aimsOf, type FallLearned, type PersonAims } from './learn/index.ts';
 export type { Assumption } from './model/assumption.ts';
 export { ASSUMPTIONS, type AssumptionName } from './model/assumption-list.ts';
 export {

@@ -26,7 +26,7 @@ function isSameNorth({ azimuth: one, when }: Read, { azimuth: other, when: then 
 }
 
 /** Degrees clockwise from true north; undefined where no place tells which way that is. */
-function trueOf(
+export function trueOf(
   { azimuth, when }: Read,
   at: LonLat | undefined,
   { declination }: Locator,
@@ -38,7 +38,7 @@ function trueOf(
 }
 
 /** The stem's own place, or that of any stake: declination is the same all over a woodlot. */
-function placeNear(stand: Stand, stem: string, locator: Locator): LonLat | undefined {
+export function placeNear(stand: Stand, stem: string, locator: Locator): LonLat | undefined {
   for (const found of [locator.stem(stem), ...[...stand.stakes.keys()].map(locator.stake)])
     if (!isUnresolved(found)) return found.at;
   return undefined;

@@ -75,8 +75,9 @@ export type { RegenerationChange, StockedCount, VisitPlots } from './sampling/re
 export { regenerationChange } from './sampling/regeneration-change.ts';
 export type { Slope } from './slope.ts';
 export { horizontalDistance } from './slope.ts';
+export { chiSquareQuantile } from './statistics/chi-square.ts';
 export type { DifferenceEstimate } from './statistics/difference.ts';
-export { normalBelow } from './statistics/distributions.ts';
+export { normalBelow, studentQuantile } from './statistics/distributions.ts';
 export type { ShareInterval } from './statistics/proportion.ts';
 export type { StandingRule, StandingTree } from './stems/board-feet.ts';
 export { standingBoardFeet } from './stems/board-feet.ts';

@@ -235,11 +235,13 @@ function namesEntries(form: Kind['fields'][string]['form']): boolean {
   return form.is === 'entry' || (form.is === 'list' && form.of.is === 'entry');
 }
 
-/** One entry, or several: listed, or in one text with semicolons between them. */
+/** One entry, or several: listed, or in a text with semicolons between them. */
 function entriesNamed(given: unknown): string[] {
   if (typeof given === 'number') return [String(given)];
-  if (typeof given === 'string') return given.split(';').map((text) => text.trim());
-  return Array.isArray(given) ? given.filter((text) => typeof text === 'string') : [];
+  const texts = typeof given === 'string' ? [given] : Array.isArray(given) ? given : [];
+  return texts
+    .filter((text) => typeof text === 'string')
+    .flatMap((text) => text.split(';').map((part) => part.trim()));
 }
 
 /** What the program knows without being told: this device, the type of a photo's file. */

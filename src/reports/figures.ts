@@ -9,6 +9,7 @@ import {
   figuresJson,
   type Group,
   isDecay,
+  type Names,
   regenerationFigures,
   type StandFigures,
   type StandingMethod,
@@ -22,6 +23,7 @@ import {
   volumeFigures,
   withUnit,
 } from '../stand/index.ts';
+import { aimsPart } from './aims.ts';
 import type { BarChart, DotChart } from './charts/model.ts';
 import type { FigurePart } from './model.ts';
 import { sheetOf } from './sheets/index.ts';
@@ -33,10 +35,15 @@ type Asked = Readonly<{
   only: boolean;
   /** By which rule standing volume is printed; without it none is, and it is said what to ask with. */
   volume?: StandingMethod | undefined;
+  names: Names;
 }>;
 
 /** @param groups those that the report shows */
-export function figureParts(folded: Folded, groups: readonly Group[], { only, volume }: Asked): FigurePart[] {
+export function figureParts(
+  folded: Folded,
+  groups: readonly Group[],
+  { only, volume, names }: Asked,
+): FigurePart[] {
   const group = only ? groups[0]?.id : undefined;
   const scope = group === undefined ? {} : { group };
   const system = folded.stand.logbook?.body.units === 'metric' ? 'metric' : 'inch';
@@ -60,7 +67,8 @@ export function figureParts(folded: Folded, groups: readonly Group[], { only, vo
             figures: valueFigures(folded, { ...scope, method: volume, column: 'removed' }),
           }),
         ]),
-    ...sampled(folded, groups, { only, system, volume }),
+    ...sampled(folded, groups, { only, system, volume, names }),
+    ...(only ? [] : aimsPart(folded, names)),
   ];
 }
 

@@ -74,6 +74,7 @@ export function harvestReport(folded: Folded, options: HarvestOptions): HarvestR
     figures: figureParts(folded, shown, {
       only: options.group !== undefined,
       volume: options.volume,
+      names: options.names,
     }),
     record: recordPart(context, options.group === undefined ? unclaimed(folded, views) : [], views),
   };

@@ -1,5 +1,6 @@
 // reports: documents for people and auditors. One model each, plain JSON; HTML is printed from it. Reads the
 // folded stand; asks nobody for the time, reads no files, writes none.
+export { aimsJson, aimsSheet, readAims } from './aims.ts';
 export { type EmergencyCardOptions, type EmergencyCardReport, emergencyCard } from './emergency-card.ts';
 export {
   type FellingMap,

@@ -234,9 +234,9 @@ const sayings: { readonly [T in EventType]: Say<T> } = {
     belowFloor === true ? 'below the floor, as meant' : undefined,
     reason,
   ],
-  'wind-noted': ({ wind, from, group, note }, of) => [
+  'wind-noted': ({ wind, comesFrom, group, note }, of) => [
     `wind ${wind.text}`,
-    from && `from ${from.text}`,
+    comesFrom && `from ${comesFrom.text}`,
     group && `at ${of.group(group)}`,
     note,
   ],

@@ -34,7 +34,7 @@ const folded = fold([
     edgeHeight: metres('20'),
   }),
 ]);
-const part = figureParts(folded, [...folded.stand.groups.values()], { only: true }).find(
+const part = figureParts(folded, [...folded.stand.groups.values()], { only: true, names: new Map() }).find(
   ({ sheet }) => sheet.title === 'Hours of direct sun in G1',
 );
 
@@ -75,7 +75,7 @@ describe('hours of sun in the report', () => {
 
   test('are left out where nobody said how high the trees are', () => {
     const bare = fold([...folded.entries.values()].filter(({ type }) => type !== 'opening-measured'));
-    const parts = figureParts(bare, [...bare.stand.groups.values()], { only: true });
+    const parts = figureParts(bare, [...bare.stand.groups.values()], { only: true, names: new Map() });
     expect(parts.map(({ sheet }) => sheet.title)).not.toContain('Hours of direct sun in G1');
   });
 });

@@ -52,7 +52,7 @@ export function heightsOf({ stems }: Stand): HeightCurve | NotEnough {
   return fitHeightCurve(measured);
 }
 
-function heightBy(curve: HeightCurve | NotEnough, dbh: number | undefined): number | undefined {
+export function heightBy(curve: HeightCurve | NotEnough, dbh: number | undefined): number | undefined {
   if (dbh === undefined) return undefined;
   const height = heightOf({ dbh: lengthIn(dbh, 'm', 'in'), height: null }, curve);
   return isNotEnough(height) ? undefined : lengthIn(height.value, 'ft', 'm');
@@ -68,7 +68,7 @@ export function groupStem(
   at: LonLat,
   around: Surroundings,
 ): GroupStem {
-  const { dbh, height, crownBase, crownRadius, decaySigns, seams, vigor, status } = stem;
+  const { dbh, height, crownBase, crownRadius, seams } = stem;
   const seam = seamOf(seams, at, around);
   const lean = leanOf(stem, at, around);
   const decay = decayOf(stem);
@@ -86,11 +86,8 @@ export function groupStem(
     crownRadius: metresOf(crownRadius),
     lean,
     decay,
-    decayed: isTrue(decaySigns.some((sign) => rotten.has(sign)) || isDecayed(stem)),
-    deadTop: isTrue(decaySigns.includes('dead-top')),
-    dead: isTrue(status === 'dead' || vigor === 'dead'),
+    ...conditionOf(stem),
     seam,
-    fork: isTrue(decaySigns.includes('fork')),
     hazardFirst: isTrue(hazards.some((hazard) => hazard.stem === stem.id && hazard.what !== 'hung-up-stem')),
     above: aboveOf(stem, hazards, around.stand),
     withheld: withheldBecause(stem, at, around),
@@ -111,6 +108,18 @@ function aboveOf(
   return all.length === 0 ? undefined : all;
 }
 
+/** What is known to speak against the bole, without measures. */
+export function conditionOf({ decaySigns, decay, status, vigor }: Stem) {
+  return {
+    decayed: isTrue(
+      decaySigns.some((sign) => rotten.has(sign)) || (decay !== undefined && isDecay(decay.body.found)),
+    ),
+    deadTop: isTrue(decaySigns.includes('dead-top')),
+    dead: isTrue(status === 'dead' || vigor === 'dead'),
+    fork: isTrue(decaySigns.includes('fork')),
+  };
+}
+
 /** Members that are undefined are left out, as the model wants it. */
 export function known<T extends object>(members: { [Key in keyof T]: T[Key] | undefined }): T {
   return Object.fromEntries(Object.entries(members).filter(([, value]) => value !== undefined)) as T;
@@ -118,10 +127,6 @@ export function known<T extends object>(members: { [Key in keyof T]: T[Key] | un
 
 function isTrue(what: boolean): true | undefined {
   return what ? true : undefined;
-}
-
-function isDecayed({ decay }: Stem): boolean {
-  return decay !== undefined && isDecay(decay.body.found);
 }
 
 function decayOf({ decay }: Stem): StemDecay | undefined {

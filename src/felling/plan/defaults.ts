@@ -77,7 +77,7 @@ export function changesFrom(
 }
 
 /** Below which nobody's direction error is taken, as recorded or as usual, degrees. */
-function floorOf({ used }: OwnDefaults): number {
+export function floorOf({ used }: OwnDefaults): number {
   return (
     used.find(({ name }) => name === 'directionErrorFloor')?.value ?? ASSUMPTIONS.directionErrorFloor.value
   );

@@ -49,21 +49,14 @@ export function aimAt(stem: FilledStem, aim: number, site: Site, assumed: Assume
   const direction = azimuth(aim);
   const refuse = (why: RefusedAim['why']): RefusedAim => ({ aim: direction, why });
   if (isUphill(direction, site.slope, assumed)) return refuse('uphill');
-  const { lean, height } = stem;
-  const upright = lean.azimuth === undefined || lean.amount < assumed.uprightLean * height;
-  const off = lean.azimuth === undefined ? undefined : turn(direction - lean.azimuth);
-  const cosine = Math.cos((off ?? 0) / DEGREES);
-  const sideLean = lean.amount * Math.abs(Math.sin((off ?? 0) / DEGREES));
-  const upper = assumed.leanUpperErrors * lean.error;
-  // The error may turn the lean as well as lengthen it, so it is laid straight against the aim.
-  const backLean = Math.max(0, upper - lean.amount * cosine);
-  const band = stem.compromised || stem.dead ? assumed.aimFromLeanDecayed : assumed.aimFromLean;
-  const within = !upright && off !== undefined && Math.abs(off) <= band + 1e-9;
+  const { height } = stem;
+  const { off, upright, within, sideLean, backLean } = againstLean(stem, direction, assumed);
   if ((stem.compromised || stem.dead) && !within) return refuse('narrow band');
   if (sideLean > assumed.sideLean * height + 1e-9) return refuse('side lean');
   const how = within ? { method: 'with the lean' as const } : against(stem, backLean, site, assumed);
   if (typeof how === 'string') return refuse(how);
-  const directionError = errorOf(stem, sideLean, within ? 0 : backLean, how.method, site, assumed);
+  const { added, times } = widened(stem, direction, how.method, site, assumed);
+  const directionError = (assumed.directionError + added) * times;
   if (directionError > assumed.widestDirectionError) return refuse('direction error');
   return {
     aim: direction,
@@ -73,6 +66,22 @@ export function aimAt(stem: FilledStem, aim: number, site: Site, assumed: Assume
     backLean: within ? 0 : backLean,
     directionError,
     afterwards: afterwards(direction, site.slope, assumed),
+  };
+}
+
+/** How a direction lies to the lean of a stem. */
+function againstLean({ lean, height, compromised, dead }: FilledStem, direction: number, assumed: Assumed) {
+  const upright = lean.azimuth === undefined || lean.amount < assumed.uprightLean * height;
+  const off = lean.azimuth === undefined ? undefined : turn(direction - lean.azimuth);
+  const band = compromised || dead ? assumed.aimFromLeanDecayed : assumed.aimFromLean;
+  // The error may turn the lean as well as lengthen it, so it is laid straight against the aim.
+  const upper = assumed.leanUpperErrors * lean.error;
+  return {
+    off,
+    upright,
+    within: !upright && off !== undefined && Math.abs(off) <= band + 1e-9,
+    sideLean: lean.amount * Math.abs(Math.sin((off ?? 0) / DEGREES)),
+    backLean: Math.max(0, upper - lean.amount * Math.cos((off ?? 0) / DEGREES)),
   };
 }
 
@@ -102,26 +111,28 @@ function against(
   return { method: 'winch', pull: backLean / 2 / height };
 }
 
-/** Standard deviation of the direction, degrees. */
-function errorOf(
+/**
+ * What widens the direction error of a stem beyond that of a sound one felled with its lean: degrees that are added to it, and
+ * what the sum is multiplied by. Left out, the method is the one that the lean calls for.
+ */
+export function widened(
   stem: FilledStem,
-  sideLean: number,
-  backLean: number,
-  method: Method,
-  { wind }: Site,
+  direction: number,
+  method: Method | undefined,
+  { wind = 0 }: Site,
   assumed: Assumed,
-): number {
-  const leaning = (100 * (sideLean + backLean)) / stem.height;
-  const sound =
-    assumed.directionError +
-    assumed.directionErrorPerLean * leaning +
-    assumed.directionErrorPerWind * (wind ?? 0) +
-    (method === 'with the lean' ? 0 : assumed.directionErrorPulled);
-  return (
-    sound *
-    (stem.compromised ? assumed.directionErrorDecayed : 1) *
-    (stem.dead ? assumed.directionErrorDead : 1)
-  );
+): Readonly<{ added: number; times: number }> {
+  const { within, sideLean, backLean } = againstLean(stem, direction, assumed);
+  const leaning = (100 * (sideLean + (within ? 0 : backLean))) / stem.height;
+  const isPulled = method === undefined ? !within : method !== 'with the lean';
+  return {
+    added:
+      assumed.directionErrorPerLean * leaning +
+      assumed.directionErrorPerWind * wind +
+      (isPulled ? assumed.directionErrorPulled : 0),
+    times:
+      (stem.compromised ? assumed.directionErrorDecayed : 1) * (stem.dead ? assumed.directionErrorDead : 1),
+  };
 }
 
 function isUphill(

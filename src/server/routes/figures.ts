@@ -1,6 +1,7 @@
 // GET /api/figures/{what}: what a forester would check, each figure with unit, method, source and its entries.
 import { createRoute, z } from '@hono/zod-openapi';
 import { type FiguresTyped, readFigures } from '../../record/index.ts';
+import { aimsJson, readAims } from '../../reports/index.ts';
 import { figureKinds, figuresJson } from '../../stand/index.ts';
 import { json, unchanged, wanted } from '../answers.ts';
 import type { App, Room } from '../environment.ts';
@@ -13,7 +14,7 @@ const typed = (description: string, example: string) =>
   z.string().optional().openapi({ description, example });
 
 const query = momentQuery.extend({
-  by: typed('stand: rows by class, species or group.', 'class'),
+  by: typed('stand: rows by class, species or group; aims: of which person.', 'class'),
   group: typed('Only this group, by label or id; the one that decay is compared for.', 'G1'),
   block: typed('Only this block, by name or id.', 'North cove'),
   since: typed('What was cut or lost before that time was not there.', '2026-01-01'),
@@ -66,9 +67,12 @@ const query = momentQuery.extend({
   limit: typed('damage: from which area on a wound is large; 100 in² if left out.', '100 in2'),
 });
 
+/** Lays against aims are no figure of the stand alone: the felling model has a part in them. */
+const whats = [...figureKinds, 'aims'] as const;
+
 const figures = z
   .object({
-    what: z.enum(figureKinds),
+    what: z.enum(whats),
     label: z.string().optional(),
     figures: z.record(z.string(), z.unknown()),
   })
@@ -82,8 +86,8 @@ const route = createRoute({
   path: '/api/figures/{what}',
   summary: 'Figures of the stand',
   description:
-    'Stand table, standing volume, decay of a group against the others, one log scaled, a butt log with rot in it, sample plots, regeneration visit by visit, damage to leave trees, a traverse, what moved, and zones that fit.',
-  request: { params: z.object({ what: z.enum(figureKinds) }), query },
+    'Stand table, standing volume, decay of a group against the others, one log scaled, a butt log with rot in it, sample plots, regeneration visit by visit, damage to leave trees, a traverse, what moved, zones that fit, and lays against aims.',
+  request: { params: z.object({ what: z.enum(whats) }), query },
   responses: {
     200: { description: 'The figures.', content: { 'application/json': { schema: figures } } },
     304: { description: 'Nothing was appended since.' },
@@ -97,7 +101,14 @@ export function addFigures(app: App, room: Room): void {
     const { what } = context.req.valid('param');
     const { at, 'known-at': knownAt, ...asked } = context.req.valid('query');
     const moment = await readMoment(room, { at, 'known-at': knownAt });
-    return room.reading.look(moment, ({ folded, head }) => {
+    return room.reading.look(moment, ({ folded, head, names }) => {
+      if (what === 'aims') {
+        const found = readAims(folded, names, inWords(asked));
+        if (!found.ok) throw badParameter({ ...found, field: parameterOf(found.field) });
+        return (
+          unchanged(context, head, room.program) ?? json(context, aimsJson(found.figures, folded, names))
+        );
+      }
       const read = readFigures(what, folded, inWords(asked), new Date(room.now()).toISOString());
       if (!read.ok) {
         const { field, value, remedy } = read;

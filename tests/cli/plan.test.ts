@@ -103,6 +103,50 @@ describe('a plan on the command line', () => {
     expect(demoToRead().done(['plan', 'G3', '--wedges'])).not.toContain('Measure first');
   });
 
+  it('keeps a stem that is doubtful to a property line unplanned until a consent is recorded', () => {
+    const place = started();
+    place.done(['record', 'stake-set', '--label', 'S', '--position', '35.9532, -81.7461']);
+    // An old fence two feet south of the stem: nobody knows it to two feet.
+    const corners = [
+      '35.9532045, -81.7466549',
+      '35.9532045, -81.7455451',
+      '35.9541, -81.7455451',
+      '35.9541, -81.7466549',
+    ];
+    place.done(['record', 'block-laid-out', '--name', 'North', '--boundary', corners.join('; ')]);
+    place.done([
+      'record',
+      'boundary-evidence-noted',
+      '--block',
+      'North',
+      '--line',
+      '1',
+      '--evidence',
+      'old-fence',
+    ]);
+    place.done(['record', 'group-laid-out', '--label', 'G2', '--block', 'North']);
+    const stem = {
+      mark: 'cut',
+      tag: 'B',
+      group: 'G2',
+      dbh: '14 in',
+      height: '60 ft',
+      lean: '3 ft at 0 true',
+    };
+    const words = Object.entries({ ...stem, position: '87 true, 66 ft from stake S' });
+    place.done(['record', 'stem-marked', ...words.flatMap(([name, value]) => [`--${name}`, value])]);
+    const before = place.done(['plan', 'G2', '--wedges']);
+    expect(before).toMatch(
+      /- B: It .*, and no consent of the neighbour is recorded\. Nothing is planned for it/,
+    );
+    expect(before).not.toMatch(/^B +\d/m);
+    place.done(['record', 'neighbour-consent-noted', '--stems', 'B', '--agreed', 'the line tree may be cut']);
+    const after = place.done(['plan', 'G2', '--wedges']);
+    expect(after).not.toContain('no consent');
+    // Set aside it may still be, for what it could reach beyond the line; but it is looked at.
+    expect(after).toMatch(/^B +\d|^- B stays/m);
+  });
+
   it.each([
     [{ lean: '80 ft at 90 true' }, 'Stem B leans 80.0 ft (24.4 m), and it is 60.0 ft (18.3 m) high'],
     [{ position: '0 true, 3 ft from stake S' }, 'Stems A and B stand at the same point'],

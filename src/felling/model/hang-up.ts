@@ -76,16 +76,18 @@ export function hangUpMap(body: Body, obstacles: readonly Obstacle[]): HangUpMap
     const parts: Part[] = [];
     const holds: { stem: number; survival: number }[] = [];
     let always = 1;
-    const met = byReach.flatMap((one) => holding(one, (from + to) / 2));
+    const met = metIn(byReach, (from + to) / 2);
+    // Which stems of the group are in the way; the same from one leave tree to the next.
+    let kind: number | undefined;
     met.forEach(({ stem, reach, holds: chance }, position) => {
       if (stem === undefined) always *= 1 - chance;
-      else holds.push({ stem, survival: 1 - chance });
+      else {
+        holds.push({ stem, survival: 1 - chance });
+        kind = undefined;
+      }
       const share = reach - (met[position + 1]?.reach ?? 0);
       if (share <= 0) return;
-      const inOrder = holds.toSorted((a, b) => a.stem - b.stem);
-      const key = inOrder.map((hold) => `${hold.stem}:${hold.survival}`).join(' ');
-      const kind = kinds.get(key) ?? sets.push(inOrder) - 1;
-      kinds.set(key, kind);
+      kind ??= kindOf(holds, kinds, sets);
       parts.push({ kind, share, always });
     });
     return parts.length === 0 ? [] : [{ from, to, parts }];
@@ -93,13 +95,27 @@ export function hangUpMap(body: Body, obstacles: readonly Obstacle[]): HangUpMap
   return { cells, kinds: sets };
 }
 
-function holding(one: Obstacle & { reach: number }, direction: number) {
-  const off = Math.abs(((direction - one.bearing + 540) % 360) - 180);
-  if (off > one.crown) return [];
-  const holds = off <= one.bole ? one.boleHolds : one.crownHolds;
-  return holds === 0
-    ? []
-    : [{ ...(one.stem === undefined ? {} : { stem: one.stem }), reach: one.reach, holds }];
+/** The number of a set of stems with their chances, a new one where it was not met before. */
+function kindOf(holds: Kind, kinds: Map<string, number>, sets: Kind[]): number {
+  const inOrder = holds.toSorted((a, b) => a.stem - b.stem);
+  const key = inOrder.map((hold) => `${hold.stem}:${hold.survival}`).join(' ');
+  const kind = kinds.get(key) ?? sets.push(inOrder) - 1;
+  kinds.set(key, kind);
+  return kind;
+}
+
+type Met = Readonly<{ stem: number | undefined; reach: number; holds: number }>;
+
+/** What can hold in one direction, what is in reach most often first. A plain loop: a plan asks some million times. */
+function metIn(byReach: readonly (Obstacle & { reach: number })[], direction: number): Met[] {
+  const met: Met[] = [];
+  for (const one of byReach) {
+    const off = Math.abs(((direction - one.bearing + 540) % 360) - 180);
+    if (off > one.crown) continue;
+    const holds = off <= one.bole ? one.boleHolds : one.crownHolds;
+    if (holds !== 0) met.push({ stem: one.stem, reach: one.reach, holds });
+  }
+  return met;
 }
 
 /**

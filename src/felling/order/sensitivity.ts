@@ -20,6 +20,8 @@ export type Telling<What, How> = Readonly<{
   how: How;
   /** Stems whose fall as planned would be over the limit, or aimed where nothing can be aimed any more; by id. */
   overLimit: readonly string[];
+  /** Those of them that could not be aimed as planned any more. */
+  lost: readonly string[];
   /** Stems that would have to be set aside, and such as could be felled after all; by id. */
   setAside: readonly string[];
   takenUp: readonly string[];
@@ -78,6 +80,7 @@ function told(plan: OrderPlan, problem: OrderProblem): Told {
   const { hangUps, loss } = plan.totals;
   const shared = {
     overLimit: [...new Set([...lost, ...overLimit(problem, sequence)])],
+    lost,
     kept: { hangUps: old.hangUps - hangUps, loss: old.loss - loss },
   };
   const fresh = plannedAnew(problem);

@@ -13,6 +13,8 @@ import { aimAt } from '../stem/aims.ts';
 export type HeldAgainst = Readonly<{
   /** By id as in the plan. */
   overLimit: readonly string[];
+  /** Those of them that could not be aimed as planned any more. */
+  lost: readonly string[];
   /** Hang-ups more than as measured now. */
   hangUps: number;
 }>;
@@ -22,7 +24,7 @@ export function heldAgainst(model: FellingModel, plan: OrderPlan, change: Otherw
   try {
     return held(model, plan, change);
   } catch (error) {
-    if (error instanceof FellingError) return { overLimit: [], hangUps: 0 };
+    if (error instanceof FellingError) return { overLimit: [], lost: [], hangUps: 0 };
     throw error;
   }
 }
@@ -41,6 +43,7 @@ function held(model: FellingModel, plan: OrderPlan, change: Otherwise): HeldAgai
     change.changes === 'position';
   const down = new Set<number>();
   const overLimit: string[] = [];
+  const lost: string[] = [];
   let hangUps = 0;
   for (const { stem, id, aim: planned, hangUp } of change.of === 'sapling' ? [] : plan.steps) {
     down.add(stem);
@@ -49,6 +52,7 @@ function held(model: FellingModel, plan: OrderPlan, change: Otherwise): HeldAgai
     const aim = aimAt(falling, planned, inputs, assumed);
     if ('why' in aim) {
       overLimit.push(id);
+      lost.push(id);
       continue;
     }
     const widest = WIDEST * aim.directionError;
@@ -69,6 +73,7 @@ function held(model: FellingModel, plan: OrderPlan, change: Otherwise): HeldAgai
       : [];
     const forbidden = worstOverLimit(forbids.flatMap((thing) => thing(aim))) !== undefined;
     if (chance > problem.limit + 1e-9 || forbidden) overLimit.push(id);
+    if (forbidden) lost.push(id);
   }
-  return { overLimit, hangUps };
+  return { overLimit, lost, hangUps };
 }

@@ -73,11 +73,12 @@ function screened(model: FellingModel, plan: OrderPlan, possible: readonly Possi
       const held = one.outcomes.map(({ how, change }) => ({ how, ...heldAgainst(model, plan, change) }));
       const [worst] = held.sort(byHolding);
       if (worst === undefined) return [];
-      const { how, overLimit, hangUps } = worst;
+      const { how, overLimit, lost, hangUps } = worst;
       const told: Telling<Measurable, MeasuredAs> = {
         what: one.what,
         how,
         overLimit,
+        lost,
         setAside: [],
         takenUp: [],
         kept: { hangUps, loss: 0 },

@@ -43,14 +43,15 @@ function small(metres: number, system: System): string {
   return system === 'metric' ? `${rounded(metres, 1)} m` : `${rounded(lengthIn(metres, 'm', 'ft'), 1)} ft`;
 }
 
-function shows({ what, how, overLimit, setAside, takenUp, more, changed }: One, system: System): string {
+function shows(
+  { what, how, overLimit, lost, setAside, takenUp, more, changed }: One,
+  system: System,
+): string {
   const value = how.value === undefined || what.what === 'lean' ? '' : ` (${far(how.value, system)})`;
+  const over = overLimit.filter((id) => !lost.includes(id));
   const results = [
-    ...(overLimit.length === 0
-      ? []
-      : [
-          `the planned ${overLimit.length === 1 ? 'fall' : 'falls'} of ${overLimit.join(', ')} would be over the limit, or aimed where nothing can be aimed`,
-        ]),
+    ...(over.length === 0 ? [] : [`the planned ${fall(over)} of ${over.join(', ')} would be over the limit`]),
+    ...(lost.length === 0 ? [] : [`${lost.join(', ')} could not be aimed as planned any more`]),
     ...(setAside.length === 0 ? [] : [`${setAside.join(', ')} would have to stay`]),
     ...(takenUp.length === 0 ? [] : [`${takenUp.join(', ')} could be felled after all`]),
     ...(more.hangUps >= 0.005 || more.loss >= 0.005
@@ -61,4 +62,8 @@ function shows({ what, how, overLimit, setAside, takenUp, more, changed }: One, 
   ];
   const said = results.length === 0 ? 'the plan would stay, with other chances' : results.join('; ');
   return `If it ${how.says}${value}, ${said}.`;
+}
+
+function fall(of: readonly string[]): string {
+  return of.length === 1 ? 'fall' : 'falls';
 }

@@ -98,6 +98,7 @@ describe('of two measurements', () => {
       what: 'height of the last',
       how: 'as it is',
       overLimit: [],
+      lost: [],
       setAside: [],
       takenUp: [],
       kept: { hangUps: expect.closeTo(0, 9) as number, loss: expect.closeTo(0, 9) as number },

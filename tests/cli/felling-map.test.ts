@@ -127,6 +127,8 @@ describe('gapledger plan --map', () => {
     const all = mapOf(demo(), ['G2']);
     expect(labelled(all, 'aside')).toEqual(['NOT planned: B2', 'NOT planned: B3']);
     expect(labelled(all, 'fall')).toEqual([]);
+    // Also a map without a fall tells which way a compass points here.
+    expect(all.map(({ text }) => text).join(' ')).toContain('Declination 7.');
   });
 
   it.skipIf(!needs('pdftotext'))('writes the same page as PDF where the name ends so', () => {

@@ -115,6 +115,21 @@ describe('the key of a felling map', () => {
   });
 });
 
+describe('a map with names that are too long or in letters that the face lacks', () => {
+  it('keeps them on the paper, and is made all the same', async () => {
+    const long = 'W'.repeat(200);
+    const falls = map.falls.map((fall) => ({ ...fall, row: ['1', long, '1°', '1°', '1°', `木 ${long}`] }));
+    const odd = { ...map, title: `Felling map of ${long} 木`, falls };
+    const drawn = renderFellingMap(odd);
+    const [, width = ''] = /viewBox="0 0 ([\d.]+)/.exec(drawn) ?? [];
+    const texts = [...drawn.matchAll(/<text x="([\d.]+)"[^>]*textLength="([\d.]+)"([^>]*)/g)];
+    expect(texts.length).toBeGreaterThan(20);
+    for (const [, x, length, more = ''] of texts)
+      if (!more.includes('text-anchor')) expect(Number(x) + Number(length)).toBeLessThan(Number(width));
+    expect((await renderFellingMapPdf(odd, 'p')).length).toBeGreaterThan(1000);
+  });
+});
+
 describe('the picture of the map in a page', () => {
   it('holds the drawing and no style of its own, which a strict page would refuse', () => {
     const drawn = fellingMapPicture(map).toString();

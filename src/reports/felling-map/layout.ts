@@ -2,7 +2,7 @@
 import { drawing } from './drawing.ts';
 import { keyLines, keyOf, type Seated, seated } from './key.ts';
 import type { Box } from './labels.ts';
-import { textWidth, wrapped } from './letters.ts';
+import { cutTo, textWidth, wrapped } from './letters.ts';
 import { type FellingMap, ROW_HEADS } from './model.ts';
 import { barLength, type Laid, LINE, lay, MARGIN, paperFor } from './page.ts';
 import { group, LARGE, type Page, path, type Shape, SMALL, text, through } from './shapes.ts';
@@ -31,9 +31,18 @@ export function sheetOf(map: FellingMap): Page {
     width,
     height,
     shapes: [
-      group([text(map.title, { x: MARGIN, y: MARGIN + LARGE }, { size: LARGE, weight: 'bold' })], {
-        part: 'heading',
-      }),
+      group(
+        [
+          text(
+            cutTo(map.title, inside, LARGE, 'bold'),
+            { x: MARGIN, y: MARGIN + LARGE },
+            { size: LARGE, weight: 'bold' },
+          ),
+        ],
+        {
+          part: 'heading',
+        },
+      ),
       paragraphs(before, MARGIN + TITLE),
       ...shapes,
       drawnTable(rows.cells, end, inside),

@@ -25,14 +25,31 @@ function widthOf(letter: string, weight: Weight): number {
   return UNKNOWN;
 }
 
-/** Breaks words into lines that fit into a width. A word that is longer than a line stands by itself. */
+/** Breaks words into lines that fit into a width, and a word that is wider than a line into parts. */
 export function wrapped(text: string, width: number, size: number, weight: Weight = 'regular'): string[] {
   const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
+  const fits = (words: string) => textWidth(words, size, weight) <= width;
+  for (const word of text.split(/\s+/).flatMap((one) => (fits(one) ? [one] : inParts(one, fits)))) {
     const last = lines.at(-1);
-    if (last !== undefined && textWidth(`${last} ${word}`, size, weight) <= width)
-      lines[lines.length - 1] = `${last} ${word}`;
+    if (last !== undefined && fits(`${last} ${word}`)) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   return lines;
+}
+
+function inParts(word: string, fits: (part: string) => boolean): string[] {
+  const parts: string[] = [];
+  for (const letter of word) {
+    const last = parts.at(-1);
+    if (last !== undefined && fits(last + letter)) parts[parts.length - 1] = last + letter;
+    else parts.push(letter);
+  }
+  return parts;
+}
+
+/** The beginning of a text that fits into a width, with dots where something was left out. */
+export function cutTo(text: string, width: number, size: number, weight: Weight = 'regular'): string {
+  if (textWidth(text, size, weight) <= width) return text;
+  const [first = ''] = inParts(text, (part) => textWidth(`${part}…`, size, weight) <= width);
+  return `${first}…`;
 }

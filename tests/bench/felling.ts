@@ -1,13 +1,16 @@
 // The order of felling: how long a plan takes and how far from the best it can be, for groups of several sizes, beside one
 // careful order picked stem by stem with nothing looked ahead (what a habit costs to compute).
 import {
+  buildModel,
   carefulGreedy,
   type OrderPlan,
   type OrderProblem,
   planOrder,
   replanOrder,
+  seeded,
 } from '../../src/felling/index.ts';
 import { inventedGroup } from '../felling/order/woods.ts';
+import { drawGroup } from '../felling/trial/groups.ts';
 import { type BenchRow, interleaved } from './row.ts';
 
 const groups = [1, 2, 3, 4];
@@ -19,12 +22,43 @@ function drawn(count: number): OrderProblem[] {
 
 export async function benchFelling(): Promise<BenchRow[]> {
   return [
+    await inAll(12, 1),
+    await inAll(16, 2),
+    await inAll(30, 10),
+    await inAll(60, 20),
     await planning(12, { seconds: 1 }),
     await planning(16, { seconds: 2 }),
     await planning(30, { seconds: 10, gap: 0.2 }),
     await planning(60, { seconds: 20, gap: 0.25 }),
     await replanning(),
   ];
+}
+
+/** From positions, diameters, heights and leans to the plan: the felling model and the order, in groups of the mapped plot. */
+async function inAll(count: number, goal: number): Promise<BenchRow> {
+  const drawn = groups.map((seed) => {
+    const random = seeded(seed);
+    for (let skip = 0; skip < 10; skip += 1) random();
+    return drawGroup(random, seed, count).inputs;
+  });
+  const seconds = await interleaved(
+    {
+      ours: () => () => drawn.map((inputs) => planOrder(buildModel(inputs).problem)),
+      bare: () => () => drawn.map((inputs) => greedyOf(buildModel(inputs).problem)),
+    },
+    1,
+  );
+  const [measured, baseline] = [(seconds.ours * 1000) / groups.length, (seconds.bare * 1000) / groups.length];
+  return {
+    what: `felling model and order of ${count} stems of the mapped plot, in all`,
+    measured,
+    unit: 'ms',
+    against: 'the model and one careful order picked stem by stem',
+    baseline,
+    ratio: measured / baseline,
+    goal: `< ${goal} s`,
+    met: measured < 1000 * goal,
+  };
 }
 
 async function planning(count: number, goal: { seconds: number; gap?: number }): Promise<BenchRow> {

@@ -7,7 +7,7 @@
 // the order is at least the sum over clusters of the least cost of any order of the cluster with its costs so
 // weighted, and that least is found exactly by the dynamic programme. It holds for every choice of weights; looking for good ones
 // (a subgradient ascent) only makes the bound better. Pairs are the smallest clusters.
-import { pairCosts } from './costs.ts';
+import { aimsOf, pairCosts } from './costs.ts';
 import { tablesOf } from './exact.ts';
 import { countBits, mayFall, turnsOf } from './subsets.ts';
 import { type ChanceTable, cheapest, type Price, tableBytes } from './tables.ts';
@@ -28,6 +28,8 @@ type Priced = Readonly<{
   may: Int32Array;
   weights: Float64Array;
 }>;
+
+const hangUpsAlone: Price = { hangUp: 1, loss: 0 };
 
 /** How many stems a cluster has, and how many times weights are changed. */
 const clusterSize = 11;
@@ -76,7 +78,7 @@ export function lowerBound(
 export function clustersOf(task: Task): Cluster[] {
   const all = [...task.options.keys()];
   const size = Math.min(clusterSize, all.length);
-  const pairs = pairCosts(task, { hangUp: 1, loss: 0 });
+  const pairs = pairCosts(task, hangUpsAlone, aimsOf(task)(hangUpsAlone));
   const tie = (a: number, b: number): number => {
     const [one, other] = [pairs[a]?.[b] ?? 0, pairs[b]?.[a] ?? 0];
     return Math.min(one, other) + 0.1 * Math.max(one, other);

@@ -7,59 +7,80 @@ export type Aimed = Readonly<{ option: number; hangUp: number; loss: number; cos
 /** The cheapest aim of a stem while others stand (by stem: 1, or 0 once it is down); none where no aim is within the limit. */
 export type CheapestAim = (stem: number, standing: Uint8Array) => Aimed | undefined;
 
-/** An aim laid out for counting: part p holds from `starts[p]` up to `starts[p + 1]` of `holders`. */
+/** An aim laid out for counting, whatever the price: part p holds from `starts[p]` up to `starts[p + 1]` of `holders`. */
 type Laid = Readonly<{
   option: number;
   loss: number;
   base: number;
-  /** What it costs with nothing in the way: no set standing makes it cheaper. */
-  floor: number;
   through: Float64Array;
   starts: Int32Array;
   holders: Int32Array;
   survivals: Float64Array;
 }>;
 
-/** Lays the aims of a task out for a price once, so that asking for the cheapest is quick. Of equal ones it takes the first. */
-export function cheapestAims({ options, limit }: Pick<Task, 'options' | 'limit'>, price: Price): CheapestAim {
-  const stems = options.map((own) =>
-    own.map((option, number) => laidOut(option, number, price)).sort((a, b) => a.floor - b.floor),
-  );
-  return (stem, standing) => {
-    let best: Aimed | undefined;
-    for (const aim of stems[stem] ?? []) {
-      if (best !== undefined && aim.floor > best.cost + 1e-9) break;
-      const hangUp = onChanceGrid(chanceOf(aim, standing));
-      if (hangUp > limit) continue;
-      const cost = price.hangUp * hangUp + price.loss * aim.loss;
-      if (best === undefined || cost < best.cost || (cost === best.cost && aim.option < best.option))
-        best = { option: aim.option, hangUp, loss: aim.loss, cost };
-    }
-    return best;
+/** Lays the aims of a task out once, so that asking for the cheapest at a price is quick. Of equal ones it takes the first. */
+export function aimsOf({ options, limit }: Pick<Task, 'options' | 'limit'>): (price: Price) => CheapestAim {
+  const laid = options.map((own) => own.map(laidOut));
+  return ({ hangUp: perHangUp, loss: perLoss }) => {
+    // With nothing in the way an aim is as cheap as it gets.
+    const floor = ({ base, loss }: Laid): number => perHangUp * base + perLoss * loss;
+    const stems = laid.map((own) =>
+      own.map((aim) => ({ aim, floor: floor(aim) })).sort((a, b) => a.floor - b.floor),
+    );
+    const cheaper = (aim: Laid, standing: Uint8Array, best: Aimed | undefined): Aimed | undefined => {
+      const most = best === undefined ? limit : chanceFor(best.cost - perLoss * aim.loss, perHangUp, limit);
+      const hangUp = onChanceGrid(chanceOf(aim, standing, most + slack));
+      const cost = perHangUp * hangUp + perLoss * aim.loss;
+      const isFirst =
+        best === undefined || cost < best.cost || (cost === best.cost && aim.option < best.option);
+      return hangUp <= limit && isFirst ? { option: aim.option, hangUp, loss: aim.loss, cost } : best;
+    };
+    return (stem, standing) => {
+      let best: Aimed | undefined;
+      for (const { aim, floor } of stems[stem] ?? []) {
+        if (best !== undefined && floor > best.cost + slack) break;
+        best = cheaper(aim, standing, best);
+      }
+      return best;
+    };
   };
 }
 
-function laidOut({ base, loss, parts }: Option, option: number, price: Price): Laid {
-  const starts = Int32Array.from({ length: parts.length + 1 }, () => 0);
-  parts.forEach(({ holders }, part) => {
+/** The chance of a hang-up that a cost leaves room for, at most the limit. */
+function chanceFor(cost: number, perHangUp: number, limit: number): number {
+  return perHangUp === 0 ? limit : Math.min(limit, cost / perHangUp);
+}
+
+/** More than what rounding to the grid moves a cost by. */
+const slack = 1e-8;
+
+/** Parts with the most to hold first, so that it is soon seen when an aim is too dear. */
+function laidOut({ base, loss, parts }: Option, option: number): Laid {
+  const sorted = parts.toSorted((a, b) => b.through - a.through);
+  const starts = new Int32Array(sorted.length + 1);
+  sorted.forEach(({ holders }, part) => {
     starts[part + 1] = (starts[part] as number) + holders.length;
   });
   return {
     option,
     loss,
     base,
-    floor: price.hangUp * base + price.loss * loss,
-    through: Float64Array.from(parts, ({ through }) => through),
+    through: Float64Array.from(sorted, ({ through }) => through),
     starts,
-    holders: Int32Array.from(parts.flatMap(({ holders }) => holders)),
-    survivals: Float64Array.from(parts.flatMap(({ survivals }) => survivals)),
+    holders: Int32Array.from(sorted.flatMap(({ holders }) => holders)),
+    survivals: Float64Array.from(sorted.flatMap(({ survivals }) => survivals)),
   };
 }
 
-function chanceOf({ base, through, starts, holders, survivals }: Laid, standing: Uint8Array): number {
+/** The chance of a hang-up, or some number above `most` once it is above that. */
+function chanceOf(
+  { base, through, starts, holders, survivals }: Laid,
+  standing: Uint8Array,
+  most: number,
+): number {
   let chance = base;
   let at = 0;
-  for (let part = 0; part < through.length; part += 1) {
+  for (let part = 0; part < through.length && chance <= most; part += 1) {
     let past = 1;
     for (const end = starts[part + 1] as number; at < end; at += 1) {
       if (standing[holders[at] as number] === 1) past *= survivals[at] as number;
@@ -70,10 +91,9 @@ function chanceOf({ base, through, starts, holders, survivals }: Laid, standing:
 }
 
 /** How much dearer each stem gets through each single other one that stands: [falling][standing], 0 or more. */
-export function pairCosts(task: Task, price: Price): Float64Array[] {
+export function pairCosts(task: Task, price: Price, cheapest: CheapestAim): Float64Array[] {
   const count = task.options.length;
   const standing = new Uint8Array(count);
-  const cheapest = cheapestAims(task, price);
   return Array.from({ length: count }, (_, stem) => {
     const alone = cheapest(stem, standing)?.cost ?? 0;
     const inWay = new Set(inTheWay(task, stem));
@@ -89,5 +109,8 @@ export function pairCosts(task: Task, price: Price): Float64Array[] {
 
 /** The stems that stand in the way of some aim of a stem. */
 export function inTheWay({ options }: Pick<Task, 'options'>, stem: number): number[] {
-  return [...new Set((options[stem] ?? []).flatMap(({ parts }) => parts.flatMap(({ holders }) => holders)))];
+  const found = new Set<number>();
+  for (const { parts } of options[stem] ?? [])
+    for (const { holders } of parts) for (const holder of holders) found.add(holder);
+  return [...found];
 }

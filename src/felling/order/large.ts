@@ -2,7 +2,7 @@
 import { clustersOf, lowerBound } from './bound.ts';
 import type { Found } from './exact.ts';
 import type { Fall } from './lagrange.ts';
-import { improved, type Ordered, searchedOrder } from './search.ts';
+import { type Ordered, type Search, searchOf } from './search.ts';
 import { hangUpOf, type Task } from './task.ts';
 
 /** What a hang-up is worth in saplings when the search for less loss begins, by how much that is changed, and how often. */
@@ -16,12 +16,13 @@ export type FoundLarge = Found & Readonly<{ hangUpBound: number }>;
 
 /** @returns none where the search met no order that keeps the settled places */
 export function searchedPlan(task: Task, tolerance: number): FoundLarge | undefined {
-  const start = searchedOrder(task, { hangUp: 1, loss: 0 });
+  const search = searchOf(task);
+  const start = search.found({ hangUp: 1, loss: 0 });
   if (start === undefined) return undefined;
   const clusters = clustersOf(task);
   const least = lowerBound(clusters, { hangUp: 1, loss: 0 }, start.hangUps);
   const budget = start.hangUps + tolerance;
-  const { best, price } = lessLoss(task, start, budget);
+  const { best, price } = lessLoss(search, start, budget);
   const falls = filled(task, best.falls, budget);
   const loss = lossOf(task, falls);
   const below = shares.map((share) => {
@@ -39,13 +40,13 @@ export function searchedPlan(task: Task, tolerance: number): FoundLarge | undefi
 }
 
 /** Closes in on the lowest price of a hang-up at which the order found stays within the budget. */
-function lessLoss(task: Task, start: Ordered, budget: number): { best: Ordered; price: number } {
+function lessLoss(search: Search, start: Ordered, budget: number): { best: Ordered; price: number } {
   let best = start;
   let [over, under] = [0, Number.POSITIVE_INFINITY];
   let from = start;
   let price = firstPrice;
   for (let step = 0; step < steps; step += 1) {
-    const found = improved(task, from, { hangUp: price, loss: 1 });
+    const found = search.improved(from, { hangUp: price, loss: 1 });
     if (found.hangUps <= budget) {
       under = price;
       from = found;

@@ -1,34 +1,42 @@
 // An order for more than 16 stems: a greedy start, then annealing. It gives no proof; bound.ts says how far from the best it
 // can be. It counts steps, not time, so that the same group gives the same order everywhere.
 import { annealed } from './anneal.ts';
-import { type Aimed, cheapestAims, pairCosts } from './costs.ts';
+import { type Aimed, aimsOf, type CheapestAim, pairCosts } from './costs.ts';
 import type { Fall } from './lagrange.ts';
 import { canFall } from './reachable.ts';
 import type { Price } from './tables.ts';
 import type { Task } from './task.ts';
 
 /** Moves tried for each stem when an order is looked for, and when one that is known is put right for another price. */
-const thorough = 1500;
-const brief = 400;
+const thorough = 1000;
+const brief = 250;
 
 export type Ordered = Readonly<{ falls: readonly Fall[]; hangUps: number; loss: number; cost: number }>;
 
-/** An order at a price, or none where the search found none that keeps the settled places. */
-export function searchedOrder(task: Task, price: Price): Ordered | undefined {
-  const pairs = pairCosts(task, price);
-  const starts = [0, 0.5, 1].flatMap((relief) => greedyOrder(task, price, pairs, relief) ?? []);
-  const start = starts.sort((a, b) => a.cost - b.cost)[0];
-  return start && rearranged(task, start, price, thorough);
-}
+/** Looks for orders of a task, whose aims are laid out once for all prices. */
+export type Search = Readonly<{
+  /** An order at a price, or none where the search found none that keeps the settled places. */
+  found: (price: Price) => Ordered | undefined;
+  /** An order put right for another price. Never dearer at it than what it starts from. */
+  improved: (start: Ordered, price: Price) => Ordered;
+}>;
 
-/** An order put right for another price. Never dearer at it than what it starts from. */
-export function improved(task: Task, start: Ordered, price: Price): Ordered {
-  return rearranged(task, start, price, brief);
-}
-
-function rearranged(task: Task, start: Ordered, price: Price, tries: number): Ordered {
-  const order = start.falls.map(({ stem }) => stem);
-  return aimed(task, annealed(task, order, price, tries), price) ?? start;
+export function searchOf(task: Task): Search {
+  const cheapestAt = aimsOf(task);
+  const rearranged = (start: Ordered, cheapest: CheapestAim, tries: number): Ordered => {
+    const order = start.falls.map(({ stem }) => stem);
+    return aimed(task, annealed(task, order, cheapest, tries), cheapest) ?? start;
+  };
+  return {
+    found: (price) => {
+      const cheapest = cheapestAt(price);
+      const pairs = pairCosts(task, price, cheapest);
+      const starts = [0, 0.5, 1].flatMap((relief) => greedyOrder(task, cheapest, pairs, relief) ?? []);
+      const start = starts.sort((a, b) => a.cost - b.cost)[0];
+      return start && rearranged(start, cheapest, thorough);
+    },
+    improved: (start, price) => rearranged(start, cheapestAt(price), brief),
+  };
 }
 
 /**
@@ -38,12 +46,11 @@ function rearranged(task: Task, start: Ordered, price: Price, tries: number): Or
  */
 function greedyOrder(
   task: Task,
-  price: Price,
+  cheapest: CheapestAim,
   pairs: readonly Float64Array[],
   relief: number,
 ): Ordered | undefined {
   const count = task.options.length;
-  const cheapest = cheapestAims(task, price);
   const standing = new Uint8Array(count).fill(1);
   const order: number[] = [];
   for (let place = 0; place < count; place += 1) {
@@ -55,7 +62,7 @@ function greedyOrder(
     standing[stem] = 0;
     order.push(stem);
   }
-  return aimed(task, order, price);
+  return aimed(task, order, cheapest);
 }
 
 /** The stem with the least score of those that may fall now, or -1. It counts as down while its score is asked for. */
@@ -82,9 +89,8 @@ function sparedBy(stem: number, standing: Uint8Array, pairs: readonly Float64Arr
 }
 
 /** The cheapest aims of an order; none where a stem has none within the limit at its place. */
-function aimed(task: Task, order: readonly number[], price: Price): Ordered | undefined {
+function aimed(task: Task, order: readonly number[], cheapest: CheapestAim): Ordered | undefined {
   const standing = new Uint8Array(task.options.length).fill(1);
-  const cheapest = cheapestAims(task, price);
   const aims: Aimed[] = [];
   for (const stem of order) {
     standing[stem] = 0;

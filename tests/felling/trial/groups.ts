@@ -98,8 +98,12 @@ export function normal(random: () => number): number {
   return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 }
 
-/** A group of 8 to 12 of the larger stems nearest to a point drawn in the window, with all that stands round it. */
-export function drawGroup(random: () => number, number: number): DrawnGroup {
+/**
+ * A group of the larger stems nearest to a point drawn in the window, with all that stands round it.
+ *
+ * @param size how many; drawn from 8 to 12 when left out
+ */
+export function drawGroup(random: () => number, number: number, size?: number): DrawnGroup {
   const curve = heightCurve();
   const middle = {
     x: window.west + random() * (window.east - window.west),
@@ -108,7 +112,7 @@ export function drawGroup(random: () => number, number: number): DrawnGroup {
   const away = ({ x, y }: Tree): number => Math.hypot(x - middle.x, y - middle.y);
   const near = apart(wood().filter((tree) => away(tree) <= reach)).sort((a, b) => away(a) - away(b));
   const tall = near.filter(({ dbh }) => dbh >= 0.12);
-  const count = 8 + Math.floor(random() * 5);
+  const count = size ?? 8 + Math.floor(random() * 5);
   const height = ({ dbh }: Tree): number => Math.exp(curve.a + curve.b * Math.log(100 * dbh));
   const trueOf = (tree: Tree, lean: number, leanAzimuth: number): TrueStem => {
     const trueHeight = height(tree) * Math.exp(curve.spread * normal(random));

@@ -163,7 +163,7 @@ export function addLooking({ on, command, moments }: Adding): void {
       .option('--last <stems>', 'stems to fell after all others')
       .option('--slope <percent>', 'how steep the ground is; with --downhill')
       .option('--downhill <azimuth>', 'which way is straight down, such as "210 mag"')
-      .option('--wind <speed>', 'mean wind in m/s; as noted last that day if left out, else calm')
+      .option('--wind <speed>', 'mean wind, such as "8 mph"; as noted last that day if left out, else calm')
       .option('--wedges', 'wedges are at hand')
       .option('--winch', 'a winch is at hand, and somebody trained in it')
       .option(

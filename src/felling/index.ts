@@ -56,3 +56,4 @@ export { type WedgeNeed, wedgeLimit, wedgeNeed } from './stem/wedges.ts';
 export { farOffDegrees, stopReasons } from './stop.ts';
 export { type StopCard, type StopReason, stopCards } from './stop-cards.ts';
 export { planEndedCard } from './stop-plan.ts';
+export { windWords } from './wind.ts';

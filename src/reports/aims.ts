@@ -1,6 +1,6 @@
 // Lays against aims, person by person: read what is asked, and the answer as data, as a sheet and as a picture. What is offered is
 // offered with the command that records it, and nothing is used until somebody does.
-import { aimsOf, type FallLearned, type PersonAims } from '../felling/index.ts';
+import { ASSUMPTIONS, aimsOf, type FallLearned, type PersonAims } from '../felling/index.ts';
 import { counted, type Folded, findThing, type Names, timeText } from '../stand/index.ts';
 import type { BarChart } from './charts/model.ts';
 import type { FigurePart } from './model.ts';
@@ -70,6 +70,7 @@ export function aimsSheet({ people }: AimFigures, folded: Folded, names: Names):
     lead: people.flatMap((one) => leadOf(one, folded, names)),
     tables: people.flatMap((one) => tablesOf(one, nameOf(one.person, folded.stand, names))),
     remarks: [
+      'Direction error: about two of three falls of sound stems, felled with their lean, lie within it to either side of the aim.',
       'Off: from the aim to the lay, right positive. Model error: one standard deviation, as the usual model has it for that stem: wider with lean, rot, dead wood and wind, as they were known before it fell.',
       'Misses and hang-ups count like all others. "As aimed" by eye is no measurement. Nothing is used in a plan until somebody records it.',
     ],
@@ -88,16 +89,17 @@ function leadOf(aims: PersonAims, { stand, entries }: Folded, names: Names): str
   if (estimate === undefined)
     return [`${counts} Direction error: ${notEnoughWords(measured.length, needed)}.`, ...now];
   const { sigma, interval, upper, bias } = estimate;
+  const usual = ASSUMPTIONS.directionError.value;
   const command = offer === undefined ? '' : commandFor(name, offer, measured.length, numbered);
   return [
-    `${counts} Direction error ${rounded(sigma, 1)}°, between ${rounded(interval.low, 1)}° and ${rounded(interval.high, 1)}° with 90 %; the model usually takes 6°.`,
-    `On average ${biasWords(bias.mean)}, between ${signed(bias.interval.low)} and ${signed(bias.interval.high)} with 95 %. Nothing is taken off for that.`,
+    `${counts} Direction error ${rounded(sigma, 1)}°; nine times in ten the true one lies between such ends as ${rounded(interval.low, 1)}° and ${rounded(interval.high, 1)}°. The model usually takes ${rounded(usual, 1)}°.`,
+    `On average ${biasWords(bias.mean)}; in truth anything from ${signed(bias.interval.low)} to ${signed(bias.interval.high)} (95 %). Nothing is taken off for that.`,
     `Farthest off for what the model expects: ${farthest.map(farWords).join(', ')}.`,
     offer === undefined
-      ? `Nothing is offered: with ${rounded(100 * level, 0)} % the error is as wide as ${rounded(upper, 1)}°, and that is no aiming.`
+      ? `Nothing is offered: the error may be as wide as ${rounded(upper, 1)}°, and that is no aiming.`
       : offer.atFloor
         ? `Offered: ${rounded(offer.value, 1)}°, the floor. The falls would give ${rounded(upper, 1)}°; below ${rounded(floor, 1)}° goes only who records that it is meant.`
-        : `Offered: ${rounded(offer.value, 1)}°. With ${rounded(100 * level, 0)} % the true one is not wider, by the model.`,
+        : `Offered: ${rounded(offer.value, 1)}°, the wide end: ${rounded(100 * level, 0)} times in 100 the true one is not wider.`,
     ...(offer === undefined ? [] : [`To plan with it from now on: ${command}`]),
     ...now,
   ];

@@ -20,7 +20,7 @@ export const planQuery = momentQuery.extend({
   last: typed('Stems to fell after all others.', 'A9'),
   slope: typed('How steep the ground is; with downhill.', '20 %'),
   downhill: typed('Which way is straight down.', '210 mag'),
-  wind: typed('Mean wind in m/s; as noted last that day if left out, else calm.', '3'),
+  wind: typed('Mean wind; m/s without a unit; as noted last that day if left out, else calm.', '8 mph'),
   wedges: atHand('Whether wedges are at hand.'),
   winch: atHand('Whether a winch is at hand, and somebody trained in it.'),
   people: typed('Where people work or stay, with ; between them.', 'landing at 135 mag, 400 ft from stake A'),

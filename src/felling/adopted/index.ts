@@ -1,15 +1,9 @@
 // adopted: the plans that a group adopted, each held against what happened while it was in force, and whether the last still holds.
-import {
-  type Folded,
-  instantOf,
-  type SaplingCondition,
-  type Stand,
-  saplingLabel,
-} from '../../stand/index.ts';
+import { type Folded, instantOf, type SaplingCondition, saplingLabel } from '../../stand/index.ts';
 import { type FallCompared, fallsCompared } from './falls.ts';
 import type { Adopted } from './later.ts';
 import { fromFall, type Reason, reasonsAgainst } from './reasons.ts';
-import { sightOf } from './sight.ts';
+import { type Sight, sightOf } from './sight.ts';
 
 export { adoption, type PlanSaid, planHash } from './adoption.ts';
 export type { FallCompared } from './falls.ts';
@@ -57,9 +51,12 @@ function compared(folded: Folded, plan: Adopted, next: Adopted | undefined): Pla
     plan,
     next === undefined ? Number.POSITIVE_INFINITY : instantOf(next.at),
   );
+  const sight = sightOf(folded.stand, plan);
   // What was recorded after the next plan is no business of this one.
   const reasons =
-    next === undefined ? reasonsAgainst(folded, plan, falls) : falls.flatMap((fall) => fromFall(fall, falls));
+    next === undefined
+      ? reasonsAgainst(folded, plan, falls, sight)
+      : falls.flatMap((fall) => fromFall(fall, falls));
   return {
     entry: plan.entry,
     replacedBy: next?.entry,
@@ -70,7 +67,7 @@ function compared(folded: Folded, plan: Adopted, next: Adopted | undefined): Pla
       .filter(({ skipped }) => skipped.length > 0)
       .map((fall) => ({ stem: fall.stem, says: brokenWords(fall, reasons) })),
     falls,
-    saplings: saplingsCompared(folded.stand, plan, falls),
+    saplings: saplingsCompared(sight, plan, falls),
   };
 }
 
@@ -92,11 +89,10 @@ function brokenWords(
 }
 
 function saplingsCompared(
-  stand: Stand,
+  { stand, isSaplingNear }: Sight,
   plan: Adopted,
   falls: readonly FallCompared[],
 ): PlanCompared['saplings'] {
-  const sight = sightOf(stand, plan);
   const since = instantOf(plan.at);
   const sum = (of: readonly FallCompared[]) =>
     of.some(({ expected }) => expected === undefined)
@@ -105,12 +101,13 @@ function saplingsCompared(
   return {
     expected: sum(falls.filter(({ felled }) => felled !== undefined)),
     expectedInAll: sum(falls),
-    found: [...stand.saplings.values()]
-      .filter(({ id, introduced }) => introduced && sight.isSaplingNear('sapling', id))
-      .map((sapling) => ({
-        id: sapling.id,
-        label: saplingLabel(sapling),
-        condition: sapling.checks.findLast(({ at }) => instantOf(at) >= since)?.condition,
-      })),
+    found: [...stand.saplings.values()].flatMap((sapling): SaplingFound[] => {
+      const { id, group = plan.body.group, introduced } = sapling;
+      if (!introduced || !isSaplingNear('sapling', id)) return [];
+      const condition = sapling.checks.findLast(({ at }) => instantOf(at) >= since)?.condition;
+      // Those of another group that came through are that one's to tell.
+      const isOwn = group === plan.body.group || (condition !== undefined && condition !== 'unharmed');
+      return isOwn ? [{ id, label: saplingLabel(sapling), condition }] : [];
+    }),
   };
 }

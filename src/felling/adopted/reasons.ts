@@ -11,19 +11,23 @@ import {
   versionsOf,
 } from '../../stand/index.ts';
 import { isMoreRot } from '../stop.ts';
-import { blowsAt, metresPerSecond } from '../wind.ts';
+import { blowsAt, metresPerSecond, windWords } from '../wind.ts';
 import type { FallCompared } from './falls.ts';
 import { type Adopted, type IsLater, laterThan } from './later.ts';
-import { type Sight, sightOf } from './sight.ts';
+import type { Sight } from './sight.ts';
 import { saidAgainst } from './touched.ts';
 
 /** Why a plan ended: a sentence, the entries behind it, and when that happened (milliseconds since 1970). */
 export type Reason = Readonly<{ says: string; entries: readonly string[]; instant: number }>;
 
 /** Everything that ended a plan, in order of happening; empty while it holds. */
-export function reasonsAgainst(folded: Folded, plan: Adopted, falls: readonly FallCompared[]): Reason[] {
+export function reasonsAgainst(
+  folded: Folded,
+  plan: Adopted,
+  falls: readonly FallCompared[],
+  sight: Sight,
+): Reason[] {
   const isLater = laterThan(plan, folded);
-  const sight = sightOf(folded.stand, plan);
   const reasons = [
     ...falls.flatMap((fall) => fromFall(fall, falls)),
     ...fromState(folded, sight),
@@ -174,7 +178,8 @@ function fromWind({ stand }: Folded, { body, at }: Adopted): Reason[] {
     const instant = instantOf(noted.at);
     const speed = metresPerSecond(noted.body.wind);
     if (instant <= since || speed === undefined || speed <= assumed || !blowsAt(noted, body.group)) return [];
-    const counted = assumed === 0 ? 'calm' : `${Number(assumed.toFixed(1))} m/s`;
+    const system = stand.logbook?.body.units === 'metric' ? 'metric' : 'inch';
+    const counted = assumed === 0 ? 'calm' : windWords(assumed, system);
     return [
       {
         says: `Wind of ${noted.body.wind.text} was noted; the plan was computed for ${counted}.`,

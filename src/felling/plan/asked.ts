@@ -6,7 +6,7 @@ import { dayOf } from '../adopted/adoption.ts';
 import { FellingError } from '../error.ts';
 import { type Gathered, gather } from '../gather/index.ts';
 import { NOTCH_METHODS, type NotchMethod } from '../stem/hinge.ts';
-import { windAt } from '../wind.ts';
+import { typedWind, windAt } from '../wind.ts';
 import { checkFloor, defaultsOf } from './defaults.ts';
 import { peopleAt } from './people.ts';
 import { type FellingPlan, type PlanAsked, planGroup } from './plan.ts';
@@ -25,7 +25,7 @@ export type PlanTyped = Readonly<{
   /** "20 %" and the azimuth of straight down */
   slope?: string | undefined;
   downhill?: string | undefined;
-  /** Mean wind, m/s. */
+  /** Mean wind: "8 mph", or a bare number of m/s; as noted last that day if left out. */
   wind?: string | undefined;
   wedges?: boolean | undefined;
   winch?: boolean | undefined;
@@ -72,10 +72,7 @@ export function gatherAsked(stand: Stand, group: Group, typed: PlanTyped, time: 
     before: pairs('before', typed.before).map(([one, other]) => [stem('before', one), stem('before', other)]),
     last: list(typed.last).map((text) => stem('last', text)),
     slope: slopeOf(typed, place, when),
-    wind:
-      typed.wind === undefined
-        ? noted?.metresPerSecond
-        : numberOf('wind', typed.wind, 0, 40, 'metres a second'),
+    wind: typed.wind === undefined ? noted?.metresPerSecond : typedWind(typed.wind),
     tools: { wedges: typed.wedges === true, winch: typed.winch === true },
     people: peopleAt(stand, typed.people, when),
   });

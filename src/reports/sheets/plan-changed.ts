@@ -1,7 +1,7 @@
 // What a felling plan was computed with that is not usual: who decided so, in which entry, and whether it lets the plan do more.
-import type { FellingPlan } from '../../felling/index.ts';
+import { type FellingPlan, windWords } from '../../felling/index.ts';
+import type { System } from '../../measure/index.ts';
 import type { Folded, Names } from '../../stand/index.ts';
-import { rounded } from './model.ts';
 
 /** How entries and people are told of; without it by nothing but that there is an entry, or somebody. */
 export type Told = Readonly<{ entry: (id: string) => string; person: (id: string) => string }>;
@@ -18,7 +18,11 @@ export function toldBy({ stand, entries }: Folded, names: Names): Told {
 
 const untold: Told = { entry: () => 'an entry', person: () => 'who plans' };
 
-export function changedRemarks({ changed, unused, wind }: FellingPlan, told = untold): string[] {
+export function changedRemarks(
+  { changed, unused, wind }: FellingPlan,
+  system: System,
+  told = untold,
+): string[] {
   return [
     ...changed.map(({ name, value, usual, looser, recorded }) => {
       const says = `${name} is ${value}, usually ${usual}${looser ? '; that is looser than usual' : ''}.`;
@@ -29,7 +33,7 @@ export function changedRemarks({ changed, unused, wind }: FellingPlan, told = un
     ...unused.map(({ entry, says }) => `${capital(told.entry(entry))}: ${says}`),
     wind === 0
       ? 'Computed for calm. Record the wind when it rises ("wind noted"): more of it ends the plan.'
-      : `Computed for a mean wind of ${rounded(wind, 1)} m/s. More than that ends the plan.`,
+      : `Computed for a mean wind of ${windWords(wind, system)}. More than that ends the plan.`,
   ];
 }
 

@@ -48,7 +48,7 @@ export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet
       ...onlyJust(falls),
       ...afterRemarks(plan),
       `A fall with a chance of hanging up over ${percent(limit)} is never planned.`,
-      ...changedRemarks(plan, told),
+      ...changedRemarks(plan, system, told),
       ...guessed(falls),
       ...unplaced.map(({ label, why }) => `Not in the plan, because it has no place: ${label}. ${why}`),
       'What nobody entered is not in it: brush, vines, wires, dead limbs overhead, people.',

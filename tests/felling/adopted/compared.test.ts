@@ -122,6 +122,26 @@ describe('saplings', () => {
   });
 });
 
+describe('saplings of another group', () => {
+  it('that came through are not told; one that was struck all the same is', async () => {
+    const woods = await plannedWoods(async (made) => {
+      await made.record('group-laid-out', { label: 'G2' });
+      for (const [label, far] of [
+        ['t1', '30 m'],
+        ['t2', '40 m'],
+      ])
+        await made.record('sapling-protected', {
+          label,
+          group: 'G2',
+          position: `250 true, ${far} from stake S`,
+        });
+    });
+    await woods.record('sapling-checked', { sapling: 't1', condition: 'unharmed' });
+    await woods.record('sapling-checked', { sapling: 't2', condition: 'bent' });
+    expect((await woods.compared()).saplings.found.map(({ label }) => label)).toEqual(['s1', 's2', 't2']);
+  });
+});
+
 describe('plan after plan', () => {
   it('each is held against what was felled while it was in force', async () => {
     const woods = await plannedWoods();

@@ -153,6 +153,24 @@ describe('an adopted plan goes on after', () => {
   });
 });
 
+describe('wind that is typed for a plan', () => {
+  // 8 mph = 3.57632 m/s and 10 kn = 5.14444 m/s (international mile and nautical mile, exact).
+  it.each([
+    ['8 mph', 3.57632],
+    ['10 kn', 10 * (1852 / 3600)],
+    ['18 km/h', 5],
+    ['3', 3],
+    ['3 m/s', 3],
+    ['0', 0],
+  ])('%s is %d m/s', async (wind, speed) => {
+    expect((await (await plannedWoods()).plan({ wind })).wind).toBeCloseTo(speed, 9);
+  });
+
+  it.each(['breezy', '-3', '90 m/s', '5 ft', ''])('"%s" is refused', async (wind) => {
+    await expect((await plannedWoods()).plan({ wind })).rejects.toThrow(/is no wind/);
+  });
+});
+
 describe('what a plan did not know', () => {
   const happenedAt = { at: '2026-03-20T10:00:00-04:00', precision: 'instant' };
   const entries = new Map(

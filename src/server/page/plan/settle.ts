@@ -69,7 +69,7 @@ export function settleForm(form: Form, plan: FellingPlan | undefined): Piece {
           help: 'In percent, such as 20 %. Give with it which way is down.',
         })}
         ${textField(form, { name: 'downhill', label: 'Straight down is', help: 'Such as 210 mag.' })}
-        ${textField(form, { name: 'wind', label: 'Wind', help: 'Mean wind in metres a second; as noted last today if left out, else calm.' })}
+        ${textField(form, { name: 'wind', label: 'Wind', help: 'Mean wind, such as 8 mph; as noted last today if left out, else calm.' })}
         ${textField(form, {
           name: 'by',
           label: 'Who fells by it',

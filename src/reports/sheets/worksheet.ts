@@ -24,7 +24,9 @@ export function worksheetSheet(fall: PlannedFall, system: System): Sheet {
     ],
     remarks: [
       ...objections,
-      ...(shell === undefined ? [] : [shell.remark]),
+      ...(shell === undefined
+        ? []
+        : [`Sound shell: ${shell.remark.charAt(0).toLowerCase()}${shell.remark.slice(1)}`]),
       'Sound wood is as it was entered. Rot that nobody saw may be there all the same: look at the chips of the bore, and stop when they turn dark, wet or soft.',
       'Numbers to hold against the tree. They are no instruction, and nothing here says that a hinge will hold.',
     ],
@@ -107,13 +109,15 @@ function sidesTable(sides: PlannedFall['sides']): SheetTable[] {
         wordy('Bore from'),
         wordy('Against the left'),
         wordy('Against the right'),
+        wordy('How'),
       ],
       rows: sides.map((side) => [
         side.label,
         `${side.lies}, on the ${side.on}`,
-        side.from === undefined ? `no side helps: ${side.note}` : `${side.from}: ${side.note}`,
+        side.from ?? 'no side helps',
         said(side.against.left),
         said(side.against.right),
+        side.note,
       ]),
     },
   ];

@@ -222,6 +222,34 @@ describe('where it is plain', () => {
     for (const { overLimit } of others) expect(overLimit).toEqual([]);
   });
 
+  test.each([
+    [10, 6],
+    [15, 0],
+  ])(
+    'it is told first among %i falls too, where the plan is made anew for %i things or for none',
+    (falls, anew) => {
+      const [, far] = group.stems;
+      const more = Array.from({ length: falls - 2 }, (_, index) => ({
+        ...(far as GroupInputs['stems'][number]),
+        id: `F${index}`,
+        label: `F${index}`,
+        x: 200 + 100 * index,
+      }));
+      const model = buildModel({ ...group, stems: [...group.stems, ...more] }, assume({ boleHolds: 0.9 }));
+      const plan = planOrder(model.problem);
+      expect(plan.steps).toHaveLength(falls);
+      const { measurements, lookedAt, plannedAnew } = measureFirst(model, plan, ({ problem }) => problem);
+      expect(lookedAt).toBeGreaterThan(6);
+      expect(plannedAnew).toBe(anew);
+      expect(measurements[0]).toMatchObject({
+        what: { id: 'A', what: 'height' },
+        how: { says: 'is one error higher' },
+        overLimit: ['A'],
+        setAside: anew === 0 ? [] : ['A'],
+      });
+    },
+  );
+
   test('once it is measured it is not asked for any more', () => {
     const [{ heightEstimated: _, ...measured }, ...rest] = group.stems as [GroupInputs['stems'][number]];
     const model = buildModel({ ...group, stems: [measured, ...rest] }, assume({ boleHolds: 0.9 }));

@@ -53,6 +53,8 @@ export function acrossLine(falling: Falling, line: LyingLine, within = Number.PO
       const off = low + (part + at) * width;
       const met = outAt(aim + off);
       const density = Math.exp(-((off / directionError) ** 2) / 2) * weight * lengthChance(body, met.out);
+      // Along the line itself it is met nowhere, infinitely far out.
+      if (!(density > 0)) continue;
       chance += density;
       out += density * met.out;
       along += density * met.along;

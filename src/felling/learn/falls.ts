@@ -116,9 +116,15 @@ function notMeasured(came: 'down' | 'hung-up', asAimed: boolean | undefined): st
 /** What the feller recorded goes before the plan that was in force then. */
 function aimOf(before: Stand, stem: Stem | undefined, own: Read | undefined): Read | undefined {
   if (own !== undefined) return own;
-  const plan = before.groups.get(stem?.group ?? '')?.plan;
+  const plan = planOf(before, stem);
   const step = plan?.body.steps.find((one) => one.stem === stem?.id);
   return plan === undefined || step === undefined ? undefined : { azimuth: step.aim, when: plan.at.at };
+}
+
+/** The plan in force, if the stem is one of its falls. */
+function planOf(before: Stand, stem: Stem | undefined) {
+  const plan = before.groups.get(stem?.group ?? '')?.plan;
+  return plan?.body.steps.some((one) => one.stem === stem?.id) === true ? plan : undefined;
 }
 
 type Seen = Readonly<{
@@ -162,7 +168,11 @@ function wideningOf(
     seam: stem !== undefined && stem.seams.length > 0 ? true : undefined,
     ...(stem === undefined ? {} : conditionOf(stem)),
   });
-  const wind = windAt(before, stem?.group, time)?.metresPerSecond;
+  // Where nobody noted the wind, it was as the plan had it.
+  const planned = planOf(before, stem)?.body.wind;
+  const wind =
+    windAt(before, stem?.group, time)?.metresPerSecond ??
+    (planned === undefined ? undefined : Number(planned));
   return widened(filled(model, USUAL), direction, undefined, wind === undefined ? {} : { wind }, USUAL);
 }
 

@@ -68,7 +68,7 @@ describe('a fall is learned from', () => {
     const { stand } = await readStand(log);
     const [group] = stand.groups.values();
     if (group === undefined) throw new Error('There is no group.');
-    const plan = planAsked(stand, group, {}, '2026-03-20T15:00:00Z');
+    const plan = planAsked(stand, group, { wind: '2 m/s' }, '2026-03-20T15:00:00Z');
     await record('felling-plan-adopted', adoption(plan, await size()));
     const [first] = plan.falls;
     await record('stem-felled', {
@@ -79,6 +79,9 @@ describe('a fall is learned from', () => {
     const [fall] = (await only()).measured;
     expect(fall?.aimFrom).toBe('plan');
     expect(fall?.off).toBeCloseTo(4, 6);
+    // Nobody noted the wind, and the plan counted on 2 m/s: 1° more, besides what the side lean adds.
+    const sideways = (100 * Math.sin(((first?.aim.fromLean ?? 0) / 180) * Math.PI)) / 20;
+    expect(fall?.added).toBeCloseTo(1 + Math.abs(sideways), 6);
   });
 
   it('that hung up, where its direction was measured; the lay that it was pulled to is none', async () => {

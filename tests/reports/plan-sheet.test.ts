@@ -78,6 +78,19 @@ describe('a plan in words', () => {
     expect(tables.length).toBeGreaterThan(1);
   });
 
+  test('has a way out blocked by what lies across it already, and names it once', () => {
+    // Stem 0 aims 60°: its ways out lead to 285° and 195°. A log lies across the second, 3 m out.
+    const log = { id: 'log', label: 'old oak', x: -4, y: -3, tip: { x: 3, y: -3 }, dbh: 0.4 };
+    const [fall] = made({ ...nobody, onTheGround: [log] }).falls.filter(({ label }) => label === '0');
+    const right = fall?.waysOut.routes.find(({ side }) => side === 'right');
+    expect(right?.azimuth).toBe(195);
+    expect(right?.blockedBy.filter(({ label }) => label.startsWith('old oak'))).toMatchObject([
+      { label: 'old oak, which lies there' },
+    ]);
+    const left = fall?.waysOut.routes.find(({ side }) => side === 'left');
+    expect(left?.blockedBy.some(({ label }) => label.startsWith('old oak'))).toBe(false);
+  });
+
   test('names what else could be done with its cost, in words that do not promise', () => {
     const instead = said(free).tables.filter(({ caption }) => caption.endsWith(': instead'));
     expect(instead.length).toBeGreaterThan(0);

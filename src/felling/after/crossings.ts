@@ -64,7 +64,7 @@ function overPlanned(fall: PlannedLay, earlier: PlannedLay): Crossing[] {
   if (seen(fall.stump, earlier.stump).distance > reach(fall) + reach(earlier)) return [];
   const { chance, out, along } = acrossStem(fall, layings(earlier, fall.stump));
   const boles = layings(earlier, fall.stump, earlier.body.crownBase);
-  const bole = chance === 0 ? 0 : acrossStem(fall, boles, fall.body.crownBase).chance;
+  const bole = chance === 0 ? 0 : Math.min(chance, acrossStem(fall, boles, fall.body.crownBase).chance);
   const over = { kind: 'planned stem', id: earlier.id, label: earlier.label } as const;
   return [{ stem: fall.id, label: fall.label, over, chance, bole, out, along }];
 }
@@ -73,7 +73,7 @@ function overGround(fall: PlannedLay, one: Grounded): Crossing {
   if (one.tip === undefined) return overStump(fall, one);
   const line = { from: one, to: one.tip };
   const { chance, out, along } = acrossLine(fall, line);
-  const bole = acrossLine(fall, line, fall.body.crownBase).chance;
+  const bole = Math.min(chance, acrossLine(fall, line, fall.body.crownBase).chance);
   const over = { kind: 'lying stem', id: one.id, label: one.label } as const;
   return { stem: fall.id, label: fall.label, over, chance, bole, out, along };
 }

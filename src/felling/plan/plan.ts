@@ -7,6 +7,7 @@ import { assume } from '../model/assumptions.ts';
 import { buildModel, type FellingModel, fallOf } from '../model/build.ts';
 import { type Explanation, explain } from '../model/explain.ts';
 import type { FilledBy } from '../model/filled.ts';
+import type { OnTheGround } from '../model/inputs.ts';
 import { planOrder } from '../order/plan.ts';
 import type { OrderProblem } from '../order/problem.ts';
 import type { OrderPlan, PlanStep } from '../order/result.ts';
@@ -176,5 +177,18 @@ function inTheWay(model: FellingModel, stem: number, standing: (stem: number) =>
     ...(inputs.leaveTrees ?? []).map((one) => ({ ...one, radius: (one.dbh ?? 0.3) / 2 })),
     ...(inputs.saplings ?? []).map((one) => ({ ...one, radius: one.radius ?? 0 })),
     ...(inputs.hazards ?? []).map((one) => ({ ...one, radius: 1 })),
+    ...(inputs.onTheGround ?? []).flatMap(lyingInTheWay),
   ];
+}
+
+/** A stem that lies there already, as points half a metre apart; a stump is stepped over. */
+function lyingInTheWay({ label, x, y, tip, dbh = 0.3 }: OnTheGround): InTheWay[] {
+  if (tip === undefined) return [];
+  const count = Math.max(1, Math.ceil(Math.hypot(tip.x - x, tip.y - y) * 2));
+  return Array.from({ length: count + 1 }, (_, step) => ({
+    label: `${label}, which lies there`,
+    x: x + ((tip.x - x) * step) / count,
+    y: y + ((tip.y - y) * step) / count,
+    radius: dbh / 2,
+  }));
 }

@@ -48,6 +48,8 @@ export function escapeRoutes(
         return gap < radius + assumed.escapeHalfWidth;
       })
       .sort((a, b) => a.distance - b.distance)
+      // Something long is there in many pieces, and is named once, where it is nearest.
+      .filter(({ label }, at, all) => all.findIndex((one) => one.label === label) === at)
       .map(({ label, distance }) => ({ label, distance }));
     const climbs =
       slope === undefined ? 0 : -slope.percent * Math.cos(turn(direction - slope.aspect) / DEGREES);

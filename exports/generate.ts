@@ -24,7 +24,7 @@ import { findThing, fold, standJson } from '../src/stand/index.ts';
 
 const here = new URL('./', import.meta.url).pathname;
 /** The demo's own clock: the reports say when they would have been made. */
-const madeAt = '2026-11-22T18:30:00-05:00';
+const madeAt = '2026-11-25T18:30:00-05:00';
 const projected = 'EPSG:2264';
 
 const folder = mkdtempSync(join(tmpdir(), 'gapledger-exports-'));
@@ -63,7 +63,7 @@ try {
   const card = emergencyCard(folded, asked);
   write('emergency-card.json', json(card));
   write('emergency-card.html', renderEmergencyCard(card));
-  await writePlan('G3');
+  await writePlan('G5');
   await log.close();
   const { ok, size, root } = await verifyLogbook(path);
   write(

@@ -55,6 +55,16 @@ const seenOnStem = {
     ),
   ),
   seams: optional(many(azimuth('Azimuth of each open seam.', '190 mag'))),
+  shell: optional(
+    length(
+      'small',
+      'Sound wood round a rotten heart where it will be cut, at its thinnest, if bored.',
+      '4 in',
+    ),
+  ),
+  pocket: optional(azimuth('Azimuth of a rotten pocket or an opening in the butt.', '120 mag')),
+  pocketDepth: optional(length('small', 'How far the pocket reaches in from the bark.', '5 in')),
+  pocketAround: optional(length('small', 'How far round the bark the pocket goes.', '9 in')),
   defects: optional(
     text('Sweep, crook, forks, wire: anything a buyer or feller should know.', 'crook at 20 ft'),
   ),

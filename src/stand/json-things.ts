@@ -38,6 +38,7 @@ export function stemJson(stem: Stem, told: Told) {
     species: stem.species ?? null,
     ...sizesJson(stem),
     decaySigns: [...stem.decaySigns],
+    ...rotJson(stem),
     seams: [...stem.seams],
     defects: stem.defects ?? null,
     vigor: stem.vigor ?? null,
@@ -50,6 +51,15 @@ export function stemJson(stem: Stem, told: Told) {
     position: stem.position?.entered ?? null,
     place: placeJson(told.locator.stem(stem.id)),
     entries: told.numbers(stem.entries),
+  };
+}
+
+function rotJson({ rot }: Stem) {
+  return {
+    shell: rot?.shell ?? null,
+    pocket: rot?.pocket ?? null,
+    pocketDepth: rot?.pocketDepth ?? null,
+    pocketAround: rot?.pocketAround ?? null,
   };
 }
 

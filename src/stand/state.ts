@@ -77,6 +77,14 @@ export type Felling = {
   clearedBy: string | undefined;
 };
 
+/** Rot in a stem that stands: sound wood round the heart, and a pocket or opening to one side. */
+export type StandingRot = Readonly<{
+  shell: QuantityEntered | undefined;
+  pocket: AzimuthEntered | undefined;
+  pocketDepth: QuantityEntered | undefined;
+  pocketAround: QuantityEntered | undefined;
+}>;
+
 export type Decay = { entry: string; body: Body<'decay-measured'> };
 
 /** What is kept as it was counted or listed, for figures; the entry is its identity. */
@@ -118,6 +126,8 @@ export type Stem = Traced & {
   lean: { offset: QuantityEntered; azimuth: AzimuthEntered } | undefined;
   decaySigns: readonly string[];
   seams: readonly AzimuthEntered[];
+  /** What sounding or boring the standing stem showed at the height of the cut. */
+  rot: StandingRot | undefined;
   defects: string | undefined;
   vigor: string | undefined;
   product: string | undefined;

@@ -173,6 +173,22 @@ describe('a plan on the command line', () => {
 });
 
 describe('gapledger worksheet', () => {
+  it('puts the hinge into what boring a standing stem showed to be sound, and stops where nobody bored', () => {
+    const book = demo();
+    const sheet = () => book.done(['worksheet', 'D2', '--wedges']);
+    const bored = (...found: string[]) => book.done(['record', 'stem-measured', '--stem', 'D2', ...found]);
+    expect(sheet()).toMatch(/nobody measured how much sound wood is left.*Stop\./);
+    bored('--shell', '4 in');
+    expect(sheet()).not.toContain('nobody measured');
+    // 4 in of 7.55 in radius: 1 − (1 − 0.53)^4 of the bending strength of a hollow ring (Coder 2000's t/R, the ratio from mechanics).
+    expect(sheet()).toContain('thickness 0.53 of the radius, 95 % of the bending strength left');
+    bored('--pocket', '205 mag', '--pocket-depth', '5 in', '--pocket-around', '9 in');
+    expect(sheet()).toMatch(/Why so deep +usual is 3\.8 in; it takes 4\.\d in/);
+    // On the other side the pocket is no reason to go deeper.
+    bored('--pocket', '25 mag');
+    expect(sheet()).not.toContain('Why so deep');
+  }, 120_000);
+
   it('gives notch, hinge and ways out for one stem, and that unseen rot may be there', () => {
     const out = demoToRead().done(['worksheet', 'C1', '--wedges']);
     for (const said of ['Notch', 'Hinge', 'Bore cut', 'way out left', 'Rot that nobody saw'])

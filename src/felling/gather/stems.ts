@@ -71,7 +71,7 @@ export function groupStem(
   const { dbh, height, crownBase, crownRadius, seams } = stem;
   const seam = seamOf(seams, at, around);
   const lean = leanOf(stem, at, around);
-  const decay = decayOf(stem);
+  const decay = decayOf(stem, at, around);
   const measured = metresOf(height);
   const estimated = measured === undefined ? heightBy(around.heights, metresOf(dbh)) : undefined;
   const hazards = [...around.stand.openHazards].flatMap((id) => around.stand.hazards.get(id) ?? []);
@@ -109,10 +109,12 @@ function aboveOf(
 }
 
 /** What is known to speak against the bole, without measures. */
-export function conditionOf({ decaySigns, decay, status, vigor }: Stem) {
+export function conditionOf({ decaySigns, decay, rot, status, vigor }: Stem) {
   return {
     decayed: isTrue(
-      decaySigns.some((sign) => rotten.has(sign)) || (decay !== undefined && isDecay(decay.body.found)),
+      decaySigns.some((sign) => rotten.has(sign)) ||
+        rot !== undefined ||
+        (decay !== undefined && isDecay(decay.body.found)),
     ),
     deadTop: isTrue(decaySigns.includes('dead-top')),
     dead: isTrue(status === 'dead' || vigor === 'dead'),
@@ -129,9 +131,20 @@ function isTrue(what: boolean): true | undefined {
   return what ? true : undefined;
 }
 
-function decayOf({ decay }: Stem): StemDecay | undefined {
-  const shell = decay === undefined ? undefined : metresOf(decay.body.shell);
-  return shell === undefined ? undefined : { shell };
+/** What was bored or sounded while it stands; what a cut showed comes before that. */
+function decayOf({ decay, rot, dbh }: Stem, at: LonLat, around: Surroundings): StemDecay | undefined {
+  const azimuth = rot?.pocket === undefined ? undefined : trueOf(rot.pocket, at, around);
+  const [round, diameter] = [metresOf(rot?.pocketAround), metresOf(dbh)];
+  const found = known<StemDecay>({
+    shell: metresOf(decay?.body.shell) ?? metresOf(rot?.shell),
+    pocketAzimuth: azimuth,
+    pocketDepth: metresOf(rot?.pocketDepth),
+    pocketWidth:
+      round === undefined || diameter === undefined
+        ? undefined
+        : Math.min(360, (360 * round) / (Math.PI * diameter)),
+  });
+  return Object.keys(found).length === 0 ? undefined : found;
 }
 
 function trueOf(azimuth: AzimuthEntered, at: LonLat, { when, locator }: Surroundings): number | undefined {

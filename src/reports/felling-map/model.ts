@@ -3,7 +3,7 @@
 import { momentIn } from '../../events/index.ts';
 import { cautions, type FellingPlan, type PlannedFall, type Point, planHash } from '../../felling/index.ts';
 import type { System } from '../../measure/index.ts';
-import { howWords, rounded, towards } from '../sheets/index.ts';
+import { howWords, rounded, stopsBefore, towards } from '../sheets/index.ts';
 
 /** One fall, in its place in the order. Metres; degrees from true north, clockwise. */
 export type MapFall = Point &
@@ -121,6 +121,7 @@ export function fellingMap(plan: FellingPlan, { system, zone }: MapReaders): Fel
             `Dangerous, as recorded: ${dangers.map(({ kind, label }) => (kind === 'other' ? label : `${label} (${kind})`)).join('; ')}.`,
           ]),
       ...notPlannedWords(aside),
+      ...stopsBefore(plan.falls),
     ],
     north: northWords(plan.declination),
     falls,

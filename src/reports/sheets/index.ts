@@ -18,7 +18,7 @@ import { buttSheet, volumeSheet } from './volume.ts';
 export { rounded, type Sheet, type SheetTable } from './model.ts';
 export { planSheet } from './plan.ts';
 export { toldBy } from './plan-changed.ts';
-export { howWords, towards } from './plan-words.ts';
+export { howWords, stopsBefore, towards } from './plan-words.ts';
 export { worksheetSheet } from './worksheet.ts';
 
 /** The sheet of whatever figures were asked for. */

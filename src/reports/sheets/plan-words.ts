@@ -65,13 +65,25 @@ export function towards(landmark: PlannedFall['explanation']['landmark'], system
   return `${named(kind, label)}, ${far(distance, system)}${beside}`;
 }
 
+/** Metres; a lift below it would be printed as nothing. */
+const LIFT = 0.00127;
+
 /** How a stem is brought to fall along its aim, and what is done afterwards. */
 export function howWords({ method, wedges, pull, afterwards }: PlannedFall['aim'], system: System): string {
   const how =
     wedges !== undefined
-      ? `wedges, lift ${thin(wedges.lift, system)}`
+      ? `wedges${wedges.lift < LIFT ? '' : `, lift ${thin(wedges.lift, system)}`}`
       : pull !== undefined
         ? `winch, trained people only`
         : method;
   return [how, ...afterwards].join('; ');
+}
+
+/** Falls that are not to be worked as they stand, because there is no way out or no hinge that could be worked out; each with why. */
+export function stopsBefore(falls: readonly PlannedFall[]): string[] {
+  return falls.flatMap(({ label, worksheet, waysOut }) =>
+    [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])].map(
+      (reason) => `Stop before ${label}: ${reason}`,
+    ),
+  );
 }

@@ -6,7 +6,7 @@ import { head, number, rounded, type Sheet, type SheetTable, wordy } from './mod
 import { afterRemarks, afterTables } from './plan-after.ts';
 import { changedRemarks, type Told } from './plan-changed.ts';
 import { measureSentences } from './plan-measure.ts';
-import { called, costWords, howWords, named, percent, sum, towards } from './plan-words.ts';
+import { called, costWords, howWords, named, percent, stopsBefore, sum, towards } from './plan-words.ts';
 
 /** @param told how entries and people behind changed assumptions are told of */
 export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet {
@@ -26,7 +26,7 @@ export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet
       falls.length === 0
         ? 'No stem of the group can be planned as entered.'
         : `By this model ${falls.length === 1 ? 'the one stem comes' : `all ${falls.length} stems come`} down without a hang-up with a chance of ${percent(totals.without)}. Expected hang-ups: ${sum(totals.hangUps)}. Expected loss: ${sum(totals.loss)} saplings' worth. Plan again after every fall.`,
-      ...stops(falls),
+      ...stopsBefore(falls).map((stop) => `- ${stop}`),
     ],
     tables:
       falls.length === 0
@@ -54,15 +54,6 @@ export function planSheet(plan: FellingPlan, system: System, told?: Told): Sheet
       'What nobody entered is not in it: brush, vines, wires, dead limbs overhead, people.',
     ],
   };
-}
-
-/** Falls that are not to be worked as they stand: no way out, or no hinge that could be worked out. */
-function stops(falls: readonly PlannedFall[]): string[] {
-  return falls.flatMap(({ label, worksheet, waysOut }) =>
-    [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])].map(
-      (reason) => `- Stop before ${label}: ${reason}`,
-    ),
-  );
 }
 
 function sequence(falls: readonly PlannedFall[], system: System): SheetTable {

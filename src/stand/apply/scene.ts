@@ -81,6 +81,7 @@ function newStem(id: string, entry: string): Stem {
     lean: undefined,
     decaySigns: none,
     seams: none,
+    rot: undefined,
     defects: undefined,
     vigor: undefined,
     product: undefined,

@@ -96,12 +96,27 @@ type Seen = Pick<
   | 'lean'
   | 'decaySigns'
   | 'seams'
+  | 'shell'
+  | 'pocket'
+  | 'pocketDepth'
+  | 'pocketAround'
   | 'defects'
   | 'vigor'
   | 'product'
   | 'grade'
   | 'position'
 >;
+
+/** Each measure counts until it is taken again. */
+function takenRot(known: Stem['rot'], { shell, pocket, pocketDepth, pocketAround }: Seen): Stem['rot'] {
+  if ((shell ?? pocket ?? pocketDepth ?? pocketAround) === undefined) return known;
+  return {
+    shell: shell ?? known?.shell,
+    pocket: pocket ?? known?.pocket,
+    pocketDepth: pocketDepth ?? known?.pocketDepth,
+    pocketAround: pocketAround ?? known?.pocketAround,
+  };
+}
 
 function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
   if (body.dbh !== undefined) {
@@ -115,6 +130,7 @@ function takeSeen(stem: Stem, body: Seen, happening: Happening): void {
   stem.lean = body.lean ?? stem.lean;
   stem.decaySigns = body.decaySigns ?? stem.decaySigns;
   stem.seams = body.seams ?? stem.seams;
+  stem.rot = takenRot(stem.rot, body);
   stem.defects = body.defects ?? stem.defects;
   stem.vigor = body.vigor ?? stem.vigor;
   stem.product = body.product ?? stem.product;

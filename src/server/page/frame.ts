@@ -34,12 +34,12 @@ ${main}
 `.toString();
 }
 
-/** The cautions, which stand on every page that shows felling. */
-export function cautionBox(): Piece {
+/** The cautions, which stand on every page that shows felling; a page of a plan or of a worksheet shows all of them at once. */
+export function cautionBox(shown: 'all' | 'lead'): Piece {
   return html`<section class="box" id="cautions">
     <h2>${cautions.title}</h2>
     <p><strong>${cautions.lead}</strong></p>
-    <details><summary>What to hold to</summary>
+    <details ${shown === 'all' ? 'open' : ''}><summary>What to hold to</summary>
       ${list(cautions.points.map(({ text }) => text))}
       <p class="lead">What each of these rests on stands in the <a href="/reports/harvest#cautions">harvest report</a>.</p>
     </details>

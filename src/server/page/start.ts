@@ -46,7 +46,7 @@ export function startPage({ look, report, program, field }: StartPage): string {
 <li><a href="#more">Reports, layers, data</a></li>
 </ul></nav>`,
     main: html`${dangerBox(report)}
-${cautionBox()}
+${cautionBox('lead')}
 ${openSection(look)}
 ${blockSection(report)}
 ${groupSection(stand, views)}

@@ -65,7 +65,7 @@ export function planPage({ look, group, state, plan, fault, adopting, program }:
 </ul></nav>`,
     main: html`${faultBox(faults)}
 ${openDangers(folded.stand)}
-${cautionBox()}
+${cautionBox('all')}
 ${adoptedBox(folded, group, compared)}
 ${plan === undefined ? noPlan(fault) : planParts(plan, state, folded.stand, toldBy(folded, look.names))}
 ${settleForm({ state, faults }, plan)}

@@ -31,7 +31,7 @@ export function worksheetPage({ plan, of, state, group, folded, program }: Works
     header: html`<h1>Worksheet for ${of.label} <span class="lead">In the felling plan of ${plan.group.label}.</span></h1>
 <nav aria-label="Back"><ul><li><a href="${addressOf(state)}">Felling plan of ${plan.group.label}</a></li></ul></nav>`,
     main: html`${openDangers(stand)}
-${cautionBox()}
+${cautionBox('all')}
 ${compared !== undefined && compared.ended.length > 0 && adoptedBox(folded, group, compared)}
 ${'step' in of ? worksheet(of, stand) : setAside(of)}`,
   });

@@ -1,25 +1,11 @@
 // Lays against aims and recorded numbers over HTTP: shown with entries, refused where they are wrong, used for who plans.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type House, house } from './desk.ts';
+import type { House } from './desk.ts';
+import { houseInLine } from './in-line.ts';
 
 let woods: House;
 beforeEach(async () => {
-  woods = await house({ empty: true });
-  await woods.record('stake-set', { label: 'S', position: '35.9532, -81.7461' });
-  await woods.record('group-laid-out', { label: 'G1' });
-  for (const [tag, far] of [
-    ['A', '1 m'],
-    ['B', '7 m'],
-  ])
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag,
-      group: 'G1',
-      dbh: '40 cm',
-      height: '20 m',
-      lean: '1 m at 0 true',
-      position: `0 true, ${far} from stake S`,
-    });
+  woods = await houseInLine('A', 'B');
 });
 afterEach(() => woods.end());
 

@@ -8,28 +8,13 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { ASSUMPTION_NAMES, ASSUMPTIONS, cautions } from '../../src/felling/index.ts';
 import { createApp, type Served, serve } from '../../src/server/index.ts';
 import { needs, programOnPath } from '../needs.ts';
-import { type House, house, now } from './desk.ts';
+import { type House, now } from './desk.ts';
+import { houseInLine } from './in-line.ts';
 
 let woods: House;
 let address: string;
 beforeEach(async () => {
-  woods = await house({ empty: true });
-  await woods.record('stake-set', { label: 'S', position: '35.9532, -81.7461' });
-  await woods.record('group-laid-out', { label: 'G1' });
-  for (const [tag, far] of [
-    ['A', '1 m'],
-    ['B', '7 m'],
-    ['C', '13 m'],
-  ])
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag,
-      group: 'G1',
-      dbh: '40 cm',
-      height: '20 m',
-      lean: '1 m at 0 true',
-      position: `0 true, ${far} from stake S`,
-    });
+  woods = await houseInLine('A', 'B', 'C');
   const [, found] = /href="(\/groups\/[^"]+\/plan)"/.exec(await (await woods.ask('/')).text()) ?? [];
   address = found ?? '';
 });

@@ -1,28 +1,17 @@
 // What a plan is refused for over HTTP: each a sentence that names the field, the value and the remedy. And what is withheld while
 // somebody has not agreed, or people are near.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type House, house } from './desk.ts';
+import type { House } from './desk.ts';
+import { houseInLine, inLine } from './in-line.ts';
 
 let woods: House;
 beforeEach(async () => {
-  woods = await house({ empty: true });
-  await woods.record('stake-set', { label: 'S', position: '35.9532, -81.7461' });
-  await woods.record('group-laid-out', { label: 'G1' });
-  await stem('A', '0 true, 1 m from stake S');
+  woods = await houseInLine('A');
 });
 afterEach(() => woods.end());
 
 const stem = (tag: string, position: string, more: Readonly<Record<string, string>> = {}) =>
-  woods.record('stem-marked', {
-    mark: 'cut',
-    tag,
-    group: 'G1',
-    dbh: '40 cm',
-    height: '20 m',
-    lean: '1 m at 0 true',
-    position,
-    ...more,
-  });
+  woods.record('stem-marked', { ...inLine, tag, position, ...more });
 
 type Problem = Readonly<{
   detail: string;

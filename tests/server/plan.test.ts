@@ -1,27 +1,11 @@
 // The felling plan over HTTP: the cautions come with it, and it fells first what stands in the way of the others.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type House, house } from './desk.ts';
+import type { House } from './desk.ts';
+import { houseInLine } from './in-line.ts';
 
 let woods: House;
 beforeEach(async () => {
-  woods = await house({ empty: true });
-  await woods.record('stake-set', { label: 'S', position: '35.9532, -81.7461' });
-  await woods.record('group-laid-out', { label: 'G1' });
-  // Three in line, 6 m apart, as in the worked case of the model; each leans north.
-  for (const [tag, far] of [
-    ['A', '1 m'],
-    ['B', '7 m'],
-    ['C', '13 m'],
-  ])
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag,
-      group: 'G1',
-      dbh: '40 cm',
-      height: '20 m',
-      lean: '1 m at 0 true',
-      position: `0 true, ${far} from stake S`,
-    });
+  woods = await houseInLine('A', 'B', 'C');
 });
 afterEach(() => woods.end());
 

@@ -65,6 +65,16 @@ const fieldPage = [
     to: { path: '^src/web/field/(screens|look|worker)/' },
   },
   {
+    name: 'the-felling-plan-is-loaded-later',
+    comment: 'An ordinary import from outside would put it into what the page loads first.',
+    severity: 'error',
+    from: { path: '^src/web/field/', pathNot: '^src/web/field/(screens/plan|planner)/' },
+    to: {
+      path: '^src/web/field/(screens/plan|planner)/',
+      dependencyTypesNot: ['dynamic-import', 'type-only', 'type-import'],
+    },
+  },
+  {
     name: 'worker-knows-only-itself',
     severity: 'error',
     from: { path: '^src/web/field/worker/' },

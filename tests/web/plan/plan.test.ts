@@ -9,8 +9,10 @@ import {
   button,
   deviceOf,
   heading,
+  newPhone,
   own,
   type Phone,
+  pair,
   pairedPhone,
   reopened,
   rest,
@@ -97,6 +99,8 @@ describe.skipIf(!needs('chromium'))('A felling plan on the phone', { timeout: 12
     expect(await page.locator('main').textContent()).not.toMatch(/--\w/);
     expect(await page.locator('main').textContent()).not.toMatch(/\bsafe/i);
     await page.getByText(/^Felling kills\. A trained person on site decides/).waitFor();
+    // Conks are rot (reference of decay signs: common practice), and nobody measured what sound wood is left for a hinge.
+    await page.getByText(new RegExp(`^Stop before ${far}: .*nobody measured how much sound wood`)).waitFor();
     await looksRight(page);
   });
 
@@ -267,5 +271,18 @@ describe.skipIf(!needs('chromium'))('A felling plan on the phone', { timeout: 12
     expect(await section(page, 'Next').locator('.tag-large').first().textContent()).toBe(far);
     await looksRight(page);
     expect(phone.errors).toEqual([]);
+  });
+
+  it('that cannot be loaded says to take an adopted plan for ended', async () => {
+    await house.reopen();
+    // No service worker keeps it, and the network loses it.
+    const other = await newPhone(house, { serviceWorkers: 'block' });
+    await other.context.route(/assets\/plan-/, (route) => route.abort());
+    const page = await pair(house, other);
+    await takeInHand(page, group);
+    await page
+      .getByText(/^The felling plan could not be loaded on this phone\. Take an adopted plan for ended/)
+      .waitFor();
+    expect(await button(page, /^Next by the plan/).count()).toBe(0);
   });
 });

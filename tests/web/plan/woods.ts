@@ -8,7 +8,7 @@ import type { DayHouse } from '../day/house.ts';
 export const group = 'P1';
 export const row = ['P11', 'P12', 'P13'] as const;
 export const hollow = 'P14';
-/** 400 ft from the others, which are 60 ft tall: beyond two tree lengths, the distance of 29 CFR 1910.266(d)(6). */
+/** 400 ft from the others, which are 60 ft tall: beyond two tree lengths, the distance of 29 CFR 1910.266(d)(6). It has conks. */
 export const far = 'P15';
 
 const at = (east: number, north: number) => `EPSG:2264 ${1_209_500 + east},${741_400 + north}`;
@@ -18,8 +18,16 @@ export async function layOutGroup({ record }: DayHouse): Promise<void> {
   const measures = { mark: 'cut', group, species: 'scarlet oak', height: '60 ft', dbh: '14 in' };
   const crown = { crownRadius: '7 ft', crownBase: '30 ft' };
   const lean = '1.5 ft at 90 true';
-  for (const [tag, north] of [...row.map((one, place) => [one, 25 * place] as const), [far, 400] as const])
-    await record('stem-marked', { ...measures, ...crown, tag, lean, position: at(0, north) });
+  for (const [place, tag] of row.entries())
+    await record('stem-marked', { ...measures, ...crown, tag, lean, position: at(0, 25 * place) });
+  await record('stem-marked', {
+    ...measures,
+    ...crown,
+    tag: far,
+    lean,
+    decaySigns: ['conks'],
+    position: at(0, 400),
+  });
   await record('stem-marked', {
     ...measures,
     tag: hollow,

@@ -23,15 +23,20 @@ export function NextFall({ fall, after }: Asked): JSX.Element {
   );
 }
 
+/** Why it is not to be worked as it stands: no hinge that could be worked out, or no way out. */
+export function stopsOf({ worksheet, waysOut }: PlannedFall): readonly string[] {
+  return [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])];
+}
+
 export function FallDetails({ fall, after }: Asked): JSX.Element {
   const units = useUnits();
   const { explanation, step, magnetic, waysOut, worksheet, sides, filledBy } = fall;
   const { landmark, band } = explanation;
-  const { stop, objections } = worksheet;
+  const { objections } = worksheet;
   const north = magnetic === undefined ? undefined : step.aim - magnetic;
   return (
     <>
-      {[...stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])].map((words) => (
+      {stopsOf(fall).map((words) => (
         <p class="trouble" key={words}>
           {words}
         </p>

@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import type { PlannedAside, PlannedFall, PlanSaid } from '../../../../felling/index.ts';
 import { planText } from '../../text/index.ts';
 import type { Form } from '../form.ts';
-import { FallDetails, NextFall } from './Fall.tsx';
+import { FallDetails, NextFall, stopsOf } from './Fall.tsx';
 import { MeasureFirst } from './MeasureFirst.tsx';
 import { SettleOne } from './Settling.tsx';
 import { byCompass } from './words.ts';
@@ -28,6 +28,13 @@ export function Made({ plan, form, onMeasure }: Asked): JSX.Element {
       ) : (
         <>
           <p>{planText.totals(totals.without, totals.hangUps, totals.loss)}</p>
+          {falls
+            .flatMap((fall) => stopsOf(fall).map((reason) => planText.stopBefore(fall.label, reason)))
+            .map((words) => (
+              <p class="trouble" key={words}>
+                {words}
+              </p>
+            ))}
           <section class="section" aria-labelledby="plan-next">
             <h2 id="plan-next">{planText.next}</h2>
             <NextFall fall={next} after={after} />

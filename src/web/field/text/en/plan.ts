@@ -67,6 +67,7 @@ export const plan = {
   asideLead: 'No aim was found acceptable. Nothing below counts on felling them.',
   totals: (without: number, hangUps: number, loss: number) =>
     `By this model the whole plan goes without a hang-up with a chance of ${percent(without)}. Expected: ${figure(hangUps, 2)} hang-ups, ${figure(loss, 2)} saplings' worth lost. It is planned again after every fall.`,
+  stopBefore: (tag: string, reason: string) => `Stop before ${tag}: ${reason}`,
   next: 'Next',
   rest: 'After that',
   inOrder: (place: number, tag: string, aim: string, chance: number) =>

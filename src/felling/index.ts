@@ -48,6 +48,7 @@ export { gatherAsked, type PlanTyped, type PlanWork, planAsked } from './plan/as
 export { defaultsOf, type OwnDefaults, type RecordedDefault, refusedDefaults } from './plan/defaults.ts';
 export { planJson } from './plan/json.ts';
 export { type FellingPlan, type PlannedFall, planGroup } from './plan/plan.ts';
+export { stopsOf } from './plan/stops.ts';
 export type { Aim, Method, RefusedAim } from './stem/aims.ts';
 export { type EscapeRoute, type EscapeRoutes, escapeRoutes, type InTheWay } from './stem/escape.ts';
 export { type HingeWorksheet, hingeWorksheet, NOTCH_METHODS, type NotchMethod } from './stem/hinge.ts';

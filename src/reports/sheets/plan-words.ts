@@ -1,5 +1,5 @@
 // Words and numbers that the sheets of felling share: chances, lengths, costs, and what to sight on.
-import type { PlannedFall } from '../../felling/index.ts';
+import { type PlannedFall, stopsOf } from '../../felling/index.ts';
 import { lengthIn, type System } from '../../measure/index.ts';
 import { rounded } from './model.ts';
 
@@ -81,9 +81,5 @@ export function howWords({ method, wedges, pull, afterwards }: PlannedFall['aim'
 
 /** Falls that are not to be worked as they stand, because there is no way out or no hinge that could be worked out; each with why. */
 export function stopsBefore(falls: readonly PlannedFall[]): string[] {
-  return falls.flatMap(({ label, worksheet, waysOut }) =>
-    [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])].map(
-      (reason) => `Stop before ${label}: ${reason}`,
-    ),
-  );
+  return falls.flatMap((fall) => stopsOf(fall).map((reason) => `Stop before ${fall.label}: ${reason}`));
 }

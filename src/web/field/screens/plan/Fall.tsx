@@ -1,7 +1,7 @@
 // One fall of a plan, as it is read beside the stem: aim by the compass first, room, method, what is at risk, ways out, and
 // whether notch and hinge say stop.
 import type { ComponentChildren, JSX } from 'preact';
-import type { PlannedFall, PlanSaid } from '../../../../felling/index.ts';
+import { type PlannedFall, type PlanSaid, stopsOf } from '../../../../felling/index.ts';
 import { planText } from '../../text/index.ts';
 import { useUnits } from '../context.ts';
 import { byCompass, far, thin } from './words.ts';
@@ -21,11 +21,6 @@ export function NextFall({ fall, after }: Asked): JSX.Element {
       <FallDetails fall={fall} after={after} />
     </>
   );
-}
-
-/** Why it is not to be worked as it stands: no hinge that could be worked out, or no way out. */
-export function stopsOf({ worksheet, waysOut }: PlannedFall): readonly string[] {
-  return [...worksheet.stop, ...(waysOut.noneClear === undefined ? [] : [waysOut.noneClear])];
 }
 
 export function FallDetails({ fall, after }: Asked): JSX.Element {

@@ -1,10 +1,10 @@
 // A plan that was made: set aside, the chance of the whole, next, the rest, and what to know of it.
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { PlannedAside, PlannedFall, PlanSaid } from '../../../../felling/index.ts';
+import { type PlannedAside, type PlannedFall, type PlanSaid, stopsOf } from '../../../../felling/index.ts';
 import { planText } from '../../text/index.ts';
 import type { Form } from '../form.ts';
-import { FallDetails, NextFall, stopsOf } from './Fall.tsx';
+import { FallDetails, NextFall } from './Fall.tsx';
 import { MeasureFirst } from './MeasureFirst.tsx';
 import { SettleOne } from './Settling.tsx';
 import { byCompass } from './words.ts';

@@ -4,7 +4,7 @@ import { type CheapestAim, inTheWay } from './costs.ts';
 import type { Task } from './task.ts';
 
 /** Costs kept for each stem and second number; beyond, they are forgotten and worked out again. */
-const mostKept = 50_000;
+const mostKept = 4_000;
 /** How many stems one number tells apart exactly. Two numbers are kept for each stem. */
 const width = 52;
 

@@ -8,8 +8,8 @@ import type { Price } from './tables.ts';
 import type { Task } from './task.ts';
 
 /** Moves tried for each stem when an order is looked for, and when one that is known is put right for another price. */
-const thorough = 1000;
-const brief = 250;
+const thorough = 600;
+const brief = 150;
 
 export type Ordered = Readonly<{ falls: readonly Fall[]; hangUps: number; loss: number; cost: number }>;
 

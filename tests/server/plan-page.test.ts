@@ -9,7 +9,7 @@ import { ASSUMPTION_NAMES, ASSUMPTIONS, cautions } from '../../src/felling/index
 import { createApp, type Served, serve } from '../../src/server/index.ts';
 import { needs, programOnPath } from '../needs.ts';
 import { type House, now } from './desk.ts';
-import { houseInLine } from './in-line.ts';
+import { houseInLine, unmeasured } from './in-line.ts';
 
 let woods: House;
 let address: string;
@@ -137,13 +137,7 @@ describe('the plan page', () => {
   });
 
   it('says why there is no plan where the record does not give one, and is no error of who asked', async () => {
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag: 'D',
-      group: 'G1',
-      dbh: '30 cm',
-      position: '90 true, 9 m from stake S',
-    });
+    await woods.record('stem-marked', unmeasured);
     expect(await shown()).toContain('Measure it');
     expect((await woods.ask('/groups/G9/plan')).status).toBe(400);
   });

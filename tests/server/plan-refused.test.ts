@@ -2,7 +2,7 @@
 // somebody has not agreed, or people are near.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { House } from './desk.ts';
-import { houseInLine, inLine } from './in-line.ts';
+import { houseInLine, inLine, type PlanAnswer, planFrom, unmeasured } from './in-line.ts';
 
 let woods: House;
 beforeEach(async () => {
@@ -24,28 +24,14 @@ async function refused(query = ''): Promise<Problem> {
   return (await answer.json()) as Problem;
 }
 
-type Plan = Readonly<{
-  aside: readonly { label: string; because: string; remedies: readonly string[] }[];
-  falls: readonly { label: string }[];
-}>;
-
-async function planOf(query = ''): Promise<Plan> {
-  const answer = await woods.ask(`/api/groups/G1/plan${query}`);
-  expect(answer.status, await answer.clone().text()).toBe(200);
-  return (await answer.json()) as Plan;
-}
+const planOf = (query = '') => planFrom(woods, query);
 
 describe('a plan is refused, with what to do instead, for', () => {
   it('a stem without a height while too few were measured for a curve', async () => {
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag: 'D',
-      group: 'G1',
-      dbh: '30 cm',
-      position: '90 true, 9 m from stake S',
-    });
+    await woods.record('stem-marked', unmeasured);
     const { detail, problems } = await refused();
     expect(detail).toContain('Stem D has no height');
+    expect(detail).toContain('Measure it');
     expect(detail).toContain('so that a curve can give it');
     expect(problems).toMatchObject([{ field: 'height', value: '' }]);
   });
@@ -128,7 +114,8 @@ describe('nothing is planned', () => {
     await woods.record('boundary-evidence-noted', { block: 'North', line: '1', evidence: 'old-fence' });
     await woods.record('group-laid-out', { label: 'G2', block: 'North' });
     await stem('B', '87 true, 20 m from stake S', { group: 'G2' });
-    const planOf = async () => (await (await woods.ask('/api/groups/G2/plan?wedges=yes')).json()) as Plan;
+    const planOf = async () =>
+      (await (await woods.ask('/api/groups/G2/plan?wedges=yes')).json()) as PlanAnswer;
     const before = await planOf();
     const doubtful = before.aside.find(({ label }) => label === 'B');
     expect(doubtful?.because).toMatch(/no consent of the neighbour is recorded/);

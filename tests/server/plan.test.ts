@@ -1,7 +1,7 @@
 // The felling plan over HTTP: the cautions come with it, and it fells first what stands in the way of the others.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { House } from './desk.ts';
-import { houseInLine } from './in-line.ts';
+import { houseInLine, planFrom } from './in-line.ts';
 
 let woods: House;
 beforeEach(async () => {
@@ -9,18 +9,7 @@ beforeEach(async () => {
 });
 afterEach(() => woods.end());
 
-type Plan = Readonly<{
-  cautions: string[];
-  adopted: { ended: string[] } | null;
-  aside: { label: string; because: string }[];
-  falls: { label: string; hangUp: number; loss: number }[];
-}>;
-
-async function planOf(query = ''): Promise<Plan> {
-  const answer = await woods.ask(`/api/groups/G1/plan${query}`);
-  expect(answer.status, await answer.clone().text()).toBe(200);
-  return (await answer.json()) as Plan;
-}
+const planOf = (query = '') => planFrom(woods, query);
 
 describe('a plan for three stems in line, all aimed along the line', () => {
   const along = '?fix=A=0%20true,B=0%20true,C=0%20true';
@@ -54,19 +43,6 @@ describe('a plan for three stems in line, all aimed along the line', () => {
     const answer = await woods.ask('/api/groups/G1/plan');
     expect(answer.status).toBe(400);
     expect(await answer.json()).toMatchObject({ problems: [{ field: 'group', value: 'G1' }] });
-  });
-
-  it('says which stem has no height while too few were measured for a curve', async () => {
-    await woods.record('stem-marked', {
-      mark: 'cut',
-      tag: 'D',
-      group: 'G1',
-      dbh: '30 cm',
-      position: '90 true, 9 m from stake S',
-    });
-    const answer = await woods.ask('/api/groups/G1/plan');
-    expect(answer.status).toBe(400);
-    expect(((await answer.json()) as { detail: string }).detail).toContain('Measure it');
   });
 });
 

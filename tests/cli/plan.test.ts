@@ -177,6 +177,7 @@ describe('gapledger worksheet', () => {
     const book = demo();
     const sheet = () => book.done(['worksheet', 'D2', '--wedges']);
     const bored = (...found: string[]) => book.done(['record', 'stem-measured', '--stem', 'D2', ...found]);
+    expect(sheet()).toContain('nobody knows how much of it is sound wood');
     expect(sheet()).toMatch(/nobody measured how much sound wood is left.*Stop\./);
     bored('--shell', '4 in');
     expect(sheet()).not.toContain('nobody measured');

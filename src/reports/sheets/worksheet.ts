@@ -55,7 +55,7 @@ function notchRows(worksheet: Worksheet, system: System): string[][] {
       : []),
     [
       'Hinge',
-      `${small(hinge.thickness)} thick, ${small(hinge.wanted)} long wanted; ${hinge.sound < hinge.wanted * 0.995 ? `only ${small(hinge.sound)} of it (${percent(hinge.sound / hinge.wanted)}) is sound wood` : 'all of it in sound wood as entered'}`,
+      `${small(hinge.thickness)} thick, ${small(hinge.wanted)} long wanted; ${soundWords(worksheet, small)}`,
     ],
     ['Back cut or bore', `${small(cutAbove)} above the corner of the notch`],
     [
@@ -121,4 +121,11 @@ function sidesTable(sides: PlannedFall['sides']): SheetTable[] {
       ]),
     },
   ];
+}
+
+/** A stop with a hinge that is sound as entered comes of rot or a seam that nobody measured. */
+function soundWords({ hinge, stop }: Worksheet, small: (metres: number) => string): string {
+  if (hinge.sound < hinge.wanted * 0.995)
+    return `only ${small(hinge.sound)} of it (${percent(hinge.sound / hinge.wanted)}) is sound wood`;
+  return stop.length > 0 ? 'nobody knows how much of it is sound wood' : 'all of it in sound wood as entered';
 }
